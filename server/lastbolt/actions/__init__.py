@@ -1,0 +1,1 @@
+"""The thin shell: load, call the core, save."""

@@ -1,0 +1,1 @@
+"""What is wrong: one file, one fault."""

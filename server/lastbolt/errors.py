@@ -1,0 +1,29 @@
+"""Every exception that Lastbolt raises on purpose; never imports anything of ours."""
+
+
+class LastboltError(Exception):
+    """Root of all errors that a person can mend; `str(error)` is one sentence with a way out."""
+
+
+class BadInputError(LastboltError):
+    """What came in (a file, a line, an option) cannot be read as what it should be."""
+
+
+class NotFoundError(LastboltError):
+    """The named job, photo or label is not in this store."""
+
+
+class ConflictError(LastboltError):
+    """Something else already stands where this should go (an id with other content, a taken place)."""
+
+
+class StoreError(LastboltError):
+    """The disk, the database or the photo folder refused; nothing already recorded was lost."""
+
+
+class TemplateError(LastboltError):
+    """A label layout has mistakes; `mistakes` holds all of them, one sentence each."""
+
+    def __init__(self, mistakes: list[str]) -> None:
+        self.mistakes = mistakes
+        super().__init__("; ".join(mistakes))

@@ -1,0 +1,1 @@
+"""What happened: the entries, their canonical bytes and their hash chain."""

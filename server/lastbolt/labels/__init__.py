@@ -1,0 +1,1 @@
+"""What we print: label sheets and mats, text in, PDF bytes out."""

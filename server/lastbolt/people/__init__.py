@@ -1,0 +1,1 @@
+"""Who: names, roles and secrets."""

@@ -1,0 +1,1 @@
+"""What to do next: access map, undo path, order, time left."""

@@ -1,0 +1,1 @@
+"""What we say: findings put into words and order."""

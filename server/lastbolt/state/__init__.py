@@ -1,0 +1,1 @@
+"""What is true now: a fold over the journal."""

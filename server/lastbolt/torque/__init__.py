@@ -1,0 +1,1 @@
+"""Torque and threads: units, specifications, wrenches, plausibility, sequences."""

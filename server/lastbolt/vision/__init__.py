@@ -1,0 +1,1 @@
+"""What the picture shows: labels, parts, counts, measures."""
