@@ -1,1 +1,1 @@
-"""What the picture shows: labels, parts, counts, measures."""
+"""What the picture shows: arrays in, records out; never paths, jobs, entries or findings."""

@@ -1,0 +1,54 @@
+"""Finder patterns of QR symbols (a square in a ring), so that a reader knows whether it has seen them all."""
+
+import cv2
+import numpy as np
+
+from lastbolt.vision.outcome import Grey, Points
+
+_WORK_EDGE_PX = 1600
+
+
+def unexplained_finders(grey: Grey, symbols: list[Points]) -> bool:
+    """Whether at least two finder patterns of like size lie outside all the symbols that were read."""
+    scale = min(1.0, _WORK_EDGE_PX / max(grey.shape))
+    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
+    known = [_grown(corners * scale).astype(np.float32) for corners in symbols]
+    lone = [
+        (x, y, size)
+        for x, y, size in _finder_patterns(small)
+        if not any(cv2.pointPolygonTest(quad, (x, y), False) >= 0 for quad in known)
+    ]
+    return any(_are_one_symbol(a, b) for i, a in enumerate(lone) for b in lone[:i])
+
+
+def _grown(corners: Points) -> Points:
+    middle = corners.mean(0)
+    return np.asarray(middle + (corners - middle) * 1.15, dtype=np.float64)
+
+
+def _are_one_symbol(a: tuple[float, float, float], b: tuple[float, float, float]) -> bool:
+    """Alike in size, and 2 to 8 finder widths apart (14 to 50 modules along an edge)."""
+    size = (a[2] + b[2]) / 2
+    apart = float(np.hypot(a[0] - b[0], a[1] - b[1]))
+    return 0.6 < a[2] / b[2] < 1.67 and 1.6 * size < apart < 9.0 * size
+
+
+def _finder_patterns(grey: Grey) -> list[tuple[float, float, float]]:
+    """Centre and outer edge of each dark square within a light ring within a dark ring."""
+    block = max(15, (max(grey.shape) // 30) | 1)
+    dark = cv2.adaptiveThreshold(grey, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, block, 7)
+    contours, tree = cv2.findContours(dark, cv2.RETR_TREE, cv2.CHAIN_APPROX_SIMPLE)
+    if tree is None:
+        return []
+    found = []
+    for i, (_, _, child, parent) in enumerate(tree[0]):
+        if child >= 0 or parent < 0 or tree[0][parent][3] < 0:
+            continue
+        square, ring = cv2.contourArea(contours[i]), cv2.contourArea(contours[parent])
+        outer = cv2.contourArea(contours[tree[0][parent][3]])
+        if square < 12 or not (1.5 < ring / square < 5.5 and 1.2 < outer / ring < 4.0):
+            continue
+        (x, y), (w, h), _ = cv2.minAreaRect(contours[i])
+        if min(w, h) > 0.4 * max(w, h) and square > 0.65 * w * h:
+            found.append((float(x), float(y), float(np.sqrt(outer))))
+    return found
