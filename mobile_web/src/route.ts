@@ -1,0 +1,58 @@
+/** Where in the page one is: each address names one screen and what it is about. */
+export type Route =
+  | { readonly screen: "jobs" }
+  | { readonly screen: JobScreen; readonly job: string }
+  | { readonly screen: "container"; readonly job: string; readonly container: string }
+  | { readonly screen: "photo"; readonly job: string; readonly photo: string }
+  | { readonly screen: "label"; readonly code: string }
+  | { readonly screen: "missing" };
+export type JobScreen = "findings" | "containers" | "photos" | "entries";
+
+const JOB_SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "entries"];
+
+/** Read an address's path, as `location.pathname` gives it. */
+export function routeFrom(pathname: string): Route {
+  const parts = pathname.split("/").filter(Boolean).map(decoded);
+  const [room, name, part, thing] = parts;
+  if (room === undefined) return { screen: "jobs" };
+  if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
+  if (room !== "jobs" || name === undefined || parts.length > 4) return { screen: "missing" };
+  if (part === undefined) return { screen: "findings", job: name };
+  if (thing === undefined) return jobScreen(name, part);
+  if (part === "containers") return { screen: "container", job: name, container: thing };
+  if (part === "photos") return { screen: "photo", job: name, photo: thing };
+  return { screen: "missing" };
+}
+
+/** Write the path of a route; `routeFrom` reads it back. */
+export function pathOf(route: Route): string {
+  switch (route.screen) {
+    case "jobs":
+      return "/";
+    case "label":
+      return `/labels/${encodeURIComponent(route.code)}`;
+    case "missing":
+      return "/missing";
+    case "container":
+      return `/jobs/${encodeURIComponent(route.job)}/containers/${encodeURIComponent(route.container)}`;
+    case "photo":
+      return `/jobs/${encodeURIComponent(route.job)}/photos/${encodeURIComponent(route.photo)}`;
+    case "findings":
+      return `/jobs/${encodeURIComponent(route.job)}`;
+    default:
+      return `/jobs/${encodeURIComponent(route.job)}/${route.screen}`;
+  }
+}
+
+function jobScreen(job: string, part: string): Route {
+  const screen = JOB_SCREENS.find((name) => name === part);
+  return screen ? { screen, job } : { screen: "missing" };
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}

@@ -1,0 +1,55 @@
+import { pathOf } from "../route";
+import { listJobs, type Job } from "../sync/api";
+import { useLoaded } from "../sync/loaded";
+import { useTitle } from "../parts/title";
+import { Waiting } from "../parts/waiting";
+import { headline } from "../words/headline";
+import { moment } from "../words/moment";
+import { say } from "../words/say";
+
+/** The list of jobs, each with what stands in its way. */
+export function Jobs() {
+  useTitle(say("jobs.title"));
+  const [loaded, again] = useLoaded(listJobs);
+  return (
+    <>
+      <header>
+        <h1 tabIndex={-1}>{say("jobs.title")}</h1>
+      </header>
+      <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
+        {(jobs) => (jobs.length ? <List jobs={jobs} /> : <None />)}
+      </Waiting>
+    </>
+  );
+}
+
+function List({ jobs }: { readonly jobs: readonly Job[] }) {
+  return (
+    <ul class="plain cards">
+      {jobs.map((job) => (
+        <li key={job.job}>
+          <a class="card whole" href={pathOf({ screen: "findings", job: job.job })}>
+            <strong class="name">{job.machine || job.job}</strong>
+            <span>
+              {job.title} <span class="quiet">({job.job})</span>
+            </span>
+            <span class="headline">{headline(job.counts, job.not_checked.length)}</span>
+            <span class="quiet">
+              {say("job.level", { level: job.level })} · {job.state}
+              {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
+            </span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function None() {
+  return (
+    <>
+      <p class="headline">{say("jobs.none")}</p>
+      <p>{say("jobs.none.more")}</p>
+    </>
+  );
+}

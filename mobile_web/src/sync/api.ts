@@ -1,0 +1,52 @@
+import createClient from "openapi-fetch";
+
+import type { components, paths } from "../api";
+import { say } from "../words/say";
+
+type Schemas = components["schemas"];
+export type Job = Schemas["Job"];
+export type Finding = Schemas["Finding"];
+export type Findings = Schemas["Findings"];
+export type Container = Schemas["Container"];
+export type Photo = Schemas["Photo"];
+export type Lines = Schemas["Lines"];
+export type Line = Schemas["Line"];
+export type Label = Schemas["Label"];
+export type Severity = Finding["severity"];
+
+/** What came of asking the server: the answer, or one sentence that says why there is none. */
+export type Answer<T> = { readonly here: T } | { readonly trouble: string };
+
+const client = createClient<paths>({ headers: { accept: "application/json" } });
+
+export const listJobs = (): Promise<Answer<Job[]>> => asked(client.GET("/api/jobs"));
+export const getJob = (job: string): Promise<Answer<Job>> =>
+  asked(client.GET("/api/jobs/{job}", { params: { path: { job } } }));
+export const listFindings = (job: string): Promise<Answer<Findings>> =>
+  asked(client.GET("/api/jobs/{job}/findings", { params: { path: { job } } }));
+export const listContainers = (job: string): Promise<Answer<Container[]>> =>
+  asked(client.GET("/api/jobs/{job}/containers", { params: { path: { job } } }));
+export const listPhotos = (job: string): Promise<Answer<Photo[]>> =>
+  asked(client.GET("/api/jobs/{job}/photos", { params: { path: { job } } }));
+export const listEntries = (job: string, before: number | null): Promise<Answer<Lines>> =>
+  asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: before ? { before } : {} } }));
+export const getLabel = (code: string): Promise<Answer<Label>> =>
+  asked(client.GET("/api/labels/{code}", { params: { path: { code } } }));
+
+export const previewAddress = (sha256: string): string => `/api/photos/${sha256}/preview`;
+export const originalAddress = (sha256: string): string => `/api/photos/${sha256}`;
+
+async function asked<T>(request: Promise<{ data?: T; error?: unknown }>): Promise<Answer<T>> {
+  try {
+    const { data, error } = await request;
+    return data === undefined ? { trouble: detailOf(error) } : { here: data };
+  } catch {
+    return { trouble: say("failed.offline") };
+  }
+}
+
+/** Take the sentence out of a problem (RFC 9457). */
+function detailOf(problem: unknown): string {
+  const detail = typeof problem === "object" && problem !== null && "detail" in problem ? problem.detail : null;
+  return typeof detail === "string" ? detail : say("failed");
+}

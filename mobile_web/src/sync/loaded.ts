@@ -1,0 +1,21 @@
+import { useEffect, useState } from "preact/hooks";
+
+import type { Answer } from "./api";
+
+export type Loaded<T> = Answer<T> | "waiting";
+
+/** Ask the server once when a screen opens; the second value asks anew and keeps what is shown meanwhile. */
+export function useLoaded<T>(ask: () => Promise<Answer<T>>): [Loaded<T>, () => void] {
+  const [loaded, setLoaded] = useState<Loaded<T>>("waiting");
+  const [turn, setTurn] = useState(0);
+  useEffect(() => {
+    let left = false;
+    void ask().then((answer) => {
+      if (!left) setLoaded(answer);
+    });
+    return () => {
+      left = true;
+    };
+  }, [turn]);
+  return [loaded, () => setTurn(turn + 1)];
+}

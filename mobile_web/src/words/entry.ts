@@ -1,0 +1,54 @@
+/** A recorded entry as it came: a JSON object. */
+export type Raw = Readonly<Record<string, unknown>>;
+
+const SUBJECTS = [
+  "set", "part", "connection", "opening", "cover", "item", "kit", "isolation", "fluid", "renewal", "setting", "container",
+  "test", "hold", "wrench", "loss", "find", "element", "what", "person", "name", "check", "subject", "reported_device",
+  "marked_device", "title", "photo", "label", "duty", "to", "other", "machine",
+] as const; // prettier-ignore
+const MEASURES: readonly (readonly [string, string])[] = [
+  ["value_nm", "N·m"], ["angle_deg", "°"], ["litres", "L"], ["mm", "mm"], ["turns", "turns"],
+]; // prettier-ignore
+
+/** Say in words what an entry records: its kind, about what, how many, where to. */
+export function entrySentence(raw: Raw): string {
+  const kind = text(raw["kind"]).replaceAll("-", " ");
+  const first = SUBJECTS.map((field) => text(raw[field])).find(Boolean) ?? list(raw["elements"]);
+  const parts = [first, amount(raw), ...measures(raw), route(raw), holes(raw), stage(raw)].filter(Boolean);
+  return [capital(kind), ...parts].join(" · ");
+}
+
+function amount(raw: Raw): string {
+  return typeof raw["n"] === "number" ? `${raw["n"]} pieces` : "";
+}
+
+function measures(raw: Raw): string[] {
+  return MEASURES.flatMap(([field, unit]) => (typeof raw[field] === "number" ? [`${raw[field]} ${unit}`] : []));
+}
+
+function route(raw: Raw): string {
+  const from = text(raw["source"]);
+  const to = raw["parked"] === true ? "its own hole, to keep it" : text(raw["to"]) || text(raw["place"]);
+  return [from && `from ${from}`, to && to !== text(raw["set"]) && `to ${to}`].filter(Boolean).join(" ");
+}
+
+function holes(raw: Raw): string {
+  const numbers = list(raw["holes"]);
+  return numbers ? `holes ${numbers}` : "";
+}
+
+function stage(raw: Raw): string {
+  return typeof raw["stage"] === "number" ? `stage ${raw["stage"]}` : "";
+}
+
+function list(value: unknown): string {
+  return Array.isArray(value) ? value.map(String).join(", ") : "";
+}
+
+function text(value: unknown): string {
+  return typeof value === "string" ? value : "";
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
