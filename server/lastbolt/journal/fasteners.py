@@ -36,6 +36,7 @@ class SetDescribed(Envelope):
     photo_wanted: bool = False
     second_person: bool = False
     left_floating: bool = Field(default=False, description="a tensioner that is meant to stay free")
+    witness_wanted: bool = Field(default=False, description="a paint stripe is wanted across head and part")
     unit: Name | None = Field(default=None, description="the redundant unit it belongs to")
     minutes: Annotated[float, Field(ge=0, le=10_000)] | None = None
     reason: Words | None = None

@@ -1,0 +1,45 @@
+"""A plug, cap or tape is still on.
+
+What it finds: more covers put on an opening than taken off, or a numbered cover not back.
+
+Why it matters: a capped hose passes no oil; a covered probe reads nothing.
+
+Example: 10 caps on, 9 off.
+
+How to clear it: take it off, with a photo; or say that it was thrown away, with a photo.
+
+Silent when: covers on and off balance. More off than on needs only a word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, are, decide, evidence, pieces, stop
+
+LEVEL = 2
+LIVE = True
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each opening whose covers do not balance; while working, only once it is shut."""
+    for opening in case.job.openings.values():
+        if opening.covers == 0 or (case.is_live and (opening.open_since or not opening.closed)):
+            continue
+        proof = evidence(opening.cover_act, photos=case.photos_of(opening.name))
+        if opening.covers > 0:
+            which = f" ({', '.join(sorted(opening.numbered))})" if opening.numbered else ""
+            yield stop(
+                opening.name,
+                f"{pieces(opening.covers, 'cover')}{which} {are(opening.covers)} still on {opening.name}.",
+                to_do="Take it off, with a photo.",
+                proof=proof,
+                never=True,
+            )
+        elif not case.is_live:
+            yield decide(
+                opening.name,
+                f"{pieces(-opening.covers, 'cover')} more came off {opening.name} than went on.",
+                to_do="Count the covers; correct the record.",
+                proof=proof,
+            )

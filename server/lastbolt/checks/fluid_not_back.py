@@ -1,0 +1,68 @@
+"""A fluid is not back, or its level was not looked at.
+
+What it finds: filled less than nine tenths of what was drained (or of the capacity, if that is less), or
+    another grade; no look at the level since the last fill.
+
+Why it matters: an engine runs minutes without oil.
+
+Example: 38 L out, 30 L in.
+
+How to clear it: fill, check the level, bleed, look for leaks.
+
+Silent when: a partial drain with known capacity; losses under a tenth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, decide, evidence, stop
+from ..state.elements import Fluid
+
+LEVEL = 2
+LIVE = False
+
+
+LEAST_SHARE = 0.9
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each fluid that is short, of the wrong grade, or unchecked."""
+    for fluid in case.job.fluids.values():
+        proof = evidence(fluid.drained, fluid.filled, photos=case.photos_of(fluid.name))
+        capacity = fluid.described.capacity_l if fluid.described and fluid.described.capacity_l else None
+        owed = min(fluid.drained_l, capacity) if capacity else fluid.drained_l
+        if fluid.drained is not None and fluid.filled_l < LEAST_SHARE * owed - 1e-9:
+            yield stop(
+                fluid.name,
+                f"DO NOT START: {fluid.drained_l:g} L of {fluid.name} went out, {fluid.filled_l:g} L came in.",
+                to_do="Fill it, check the level, bleed it, look for leaks.",
+                proof=proof,
+                never=True,
+            )
+        elif fluid.wrong_grade is not None:
+            yield stop(
+                fluid.name,
+                f"{fluid.name} was filled with another grade than asked.",
+                to_do="Drain it and fill the grade of the manual.",
+                proof=proof,
+                never=True,
+            )
+        elif fluid.filled is not None and _is_unchecked(fluid):
+            said = (
+                "was looked at and was not right"
+                if fluid.check_bad
+                else "was not looked at after the last fill"
+            )
+            yield decide(
+                fluid.name,
+                f"The level of {fluid.name} {said}.",
+                to_do="Check level, bleeding and leaks.",
+                proof=proof,
+            )
+
+
+def _is_unchecked(fluid: Fluid) -> bool:
+    if fluid.check_bad is not None or fluid.checked is None or fluid.filled is None:
+        return True
+    return fluid.checked.time < fluid.filled.time

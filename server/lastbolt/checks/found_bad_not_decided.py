@@ -1,0 +1,43 @@
+"""Something was bad when found, and nobody said what to do.
+
+What it finds: a fastener found missing, loose, broken, stripped, wrong or corroded without a decision;
+    one found loose also owes a cause.
+
+Why it matters: what was bad before we came becomes our fault when it leaves; loose nuts replaced without
+    asking why come loose again.
+
+Example: the stud was broken before we came.
+
+How to clear it: repair, replace or accept with a reason; the lead decides.
+
+Silent when: the lead has decided it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, decide, evidence, numbers, stop
+
+LEVEL = 1
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with undecided defects."""
+    for group in case.job.sets.values():
+        if not group.found_bad:
+            continue
+        said = ", ".join(
+            f"{bad.defect}" + (f" (hole {numbers(bad.holes)})" if bad.holes else "")
+            for _, bad in group.found_bad
+        )
+        owed = any(bad.defect == "loose" and not bad.cause for _, bad in group.found_bad)
+        cause = " Why it was loose is not written down." if owed else ""
+        build = stop if group.critical else decide
+        yield build(
+            group.name,
+            f"{group.name} was found {said} and nothing is decided.{cause}",
+            to_do="Repair, replace or accept, with the reason; for a loose one also its cause.",
+            proof=evidence(*(act for act, _ in group.found_bad), photos=case.photos_of(group.name)),
+        )

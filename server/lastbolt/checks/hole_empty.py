@@ -1,0 +1,47 @@
+"""A hole that had a fastener has none.
+
+What it finds: every hole of this job at level empty, or parked (the bolt put back in its own hole only
+    to keep it).
+
+Why it matters: a missing bolt overloads its neighbours; a finger-tight one falls out.
+
+Example: 5 of 6 sump rail bolts are in; hole 3 is empty.
+
+How to clear it: fit and tighten; or the lead defers it as left out on purpose, with reason, limit,
+    barrier and a second name.
+
+Silent when: the hole was never touched, or was recorded as found empty and decided.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
+from ..state.elements import Reach
+
+LEVEL = 1
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with empty or parked holes."""
+    for group in case.job.sets.values():
+        missing = {n for _, bad in group.found_bad if bad.defect == "missing" for n in bad.holes}
+        empty = [h.number for h in group.of_reach(Reach.EMPTY) if h.number not in missing]
+        parked = [h.number for h in group.of_reach(Reach.PARKED)]
+        if not empty and not parked:
+            continue
+        said = [f"{pieces(len(empty), 'hole')} {are(len(empty))} empty ({numbers(empty)})"] if empty else []
+        if parked:
+            said.append(
+                f"{pieces(len(parked), 'fastener')} {are(len(parked))} only parked ({numbers(parked)})"
+            )
+        found = stop(
+            group.name,
+            f"{group.name}: {' and '.join(said)} of {group.n}.",
+            to_do="Fit and tighten; the bag that should feed it is in the evidence.",
+            proof=evidence(*group.removed[-2:], photos=case.photos_of(group.name)),
+        )
+        yield replace(found, holes=tuple(sorted(empty + parked)))

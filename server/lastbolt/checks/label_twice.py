@@ -1,0 +1,33 @@
+"""One label is alive on two things.
+
+What it finds: a label bound to a second thing while the first still has it.
+
+Why it matters: a scan then names the wrong bag.
+
+Example: a second roll was printed with the same numbers.
+
+How to clear it: retire one, label it anew, count both.
+
+Silent when: the same thing scanned twice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, decide, evidence
+
+LEVEL = 1
+LIVE = True
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each label with more than one living thing."""
+    for label, things in case.job.labels.items():
+        if len(things) > 1:
+            yield decide(
+                label,
+                f"{label} is on {' and on '.join(sorted(things))}.",
+                to_do="Retire one, print a new number for it, count both.",
+                proof=evidence(*things.values()),
+            )

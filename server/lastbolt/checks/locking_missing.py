@@ -1,0 +1,36 @@
+"""Locking pieces are missing.
+
+What it finds: fewer split pins, wires, tabs or lock nuts logged than fitted fasteners need; thread-
+    locker asked for and no compound put on.
+
+Why it matters: what keeps a nut on is the pin, not the torque.
+
+Example: lock wire on 2 of 4 bolts.
+
+How to clear it: fit them, with a photo.
+
+Silent when: the design locks itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, evidence, stop
+from ..state.readiness import locking_short
+
+LEVEL = 3
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set that owes locking pieces."""
+    for group in case.job.sets.values():
+        short = locking_short(group)
+        if short and group.described:
+            yield stop(
+                group.name,
+                f"{group.name}: {group.described.locking} is missing on {short} of {group.n}.",
+                to_do="Fit the locking pieces and take a photo of the heads.",
+                proof=evidence(*(h.fitted for h in group.holes.values()), photos=case.photos_of(group.name)),
+            )

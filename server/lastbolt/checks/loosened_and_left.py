@@ -1,0 +1,46 @@
+"""Something was loosened in place and is not tight again.
+
+What it finds: slackened fasteners and released captive points that were not tightened or latched.
+
+Why it matters: no bag reminds anyone of a clamp; closed is not latched.
+
+Example: the suction clamp; cowl latches.
+
+How to clear it: tighten or latch it, and look at its flag.
+
+Silent when: it is meant to stay floating; a confirmed tightening was undone (then torque-undone speaks).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
+from ..state.elements import Reach
+
+LEVEL = 2
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with loose holes or open captive points."""
+    for group in case.job.sets.values():
+        if group.described and group.described.left_floating:
+            continue
+        loose = [h for h in group.holes.values() if h.loose is not None and h.reach >= Reach.PLACED]
+        if loose:
+            found = stop(
+                group.name,
+                f"{group.name}: {pieces(len(loose), 'fastener')} {are(len(loose))} loosened and not tight again ({numbers(h.number for h in loose)}).",
+                to_do="Tighten it.",
+                proof=evidence(*(h.loose for h in loose[:20]), photos=case.photos_of(group.name)),
+            )
+            yield replace(found, holes=tuple(h.number for h in loose))
+        elif group.captive_open:
+            yield stop(
+                group.name,
+                f"{group.name}: {pieces(group.captive_open, 'captive point')} {are(group.captive_open)} released and not latched.",
+                to_do="Latch it and look at its flag; closed is not latched.",
+                proof=evidence(group.captive_act, photos=case.photos_of(group.name)),
+            )

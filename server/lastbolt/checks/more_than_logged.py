@@ -1,0 +1,45 @@
+"""Something goes back that was never logged as apart.
+
+What it finds: an entry that contradicts the record before it: more fitted than empty holes, more bagged
+    than removed, a part on that was never off, a connection made that was never apart, torque where no
+    bolt was, a cover on a mouth never opened, filled without drained, set without its value as found.
+
+Why it matters: something was undone without a record, so other things may be too.
+
+Example: two phones without Wi-Fi both log the same bag as fitted.
+
+How to clear it: record the missing removal (late); void the double; or the lead writes what happened.
+
+Silent when: every debt was opened before it was paid.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, decide, evidence, stop
+from ..state.job import Oddity
+from ..state.unlogged import unlogged_under_parts
+
+LEVEL = 1
+LIVE = True
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each subject with contradictions, once."""
+    by_subject: dict[str, list[Oddity]] = defaultdict(list)
+    for odd in case.job.oddities:
+        by_subject[odd.subject].append(odd)
+    for odd in unlogged_under_parts(case.job):
+        by_subject[odd.subject].append(odd)
+    for subject, odds in by_subject.items():
+        critical = subject in case.job.sets and case.job.sets[subject].critical
+        build = stop if critical else decide
+        what = "; ".join(dict.fromkeys(f"{odd.what} ({odd.n})" for odd in odds))
+        yield build(
+            subject,
+            f"{subject}: {what}.",
+            to_do="Record what went unrecorded, void what was logged twice, or the lead writes what happened.",
+            proof=evidence(*(odd.act for odd in odds), photos=case.photos_of(subject)),
+        )

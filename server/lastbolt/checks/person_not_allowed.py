@@ -1,0 +1,55 @@
+"""Somebody did or signed what needs a licence or a role.
+
+What it finds: licensed work by somebody without that licence and no countersign by a holder; a release
+    signed by somebody who is no lead.
+
+Why it matters: the rules of the shop and the law ask who did it.
+
+Example: a helper torqued the induction of an aircraft.
+
+How to clear it: a holder of the licence looks and countersigns; the right person signs.
+
+Silent when: the job has no licensed work; the person's roles are not on record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, evidence, stop
+
+LEVEL = 3
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each doer without a licence the job asks for, and a signer without the role."""
+    job = case.job
+    licensed = set(job.opened.licensed) if job.opened else set()
+    if licensed:
+        for group in job.sets.values():
+            lacking = sorted(by for by in group.fitted_by if not licensed <= job.licences.get(by, set()))
+            counter = [
+                act
+                for act, _, result in job.second_checks.get(group.name, [])
+                if licensed <= job.licences.get(act.by, set())
+                and result == "good"
+                and (group.last_final is None or act.time >= group.last_final.time)
+            ]
+            if lacking and not counter:
+                yield stop(
+                    group.name,
+                    f"{group.name} was done by {', '.join(lacking)}, without the licence this job asks for ({', '.join(sorted(licensed))}).",
+                    to_do="A holder of the licence looks and countersigns. Local law decides, not this record.",
+                    proof=evidence(group.last_final, photos=case.photos_of(group.name)),
+                    never=True,
+                )
+    signer = job.released
+    if signer is not None and signer.by in job.people and "lead" not in job.people[signer.by]:
+        yield stop(
+            signer.by,
+            f"{signer.by} signed the release and is no lead.",
+            to_do="A lead reviews it and signs, or withdraws it.",
+            proof=evidence(signer),
+            never=True,
+        )

@@ -1,0 +1,36 @@
+"""A phone still holds entries, or its numbering has a gap.
+
+What it finds: a device that reported unsent entries, or whose numbers have a gap.
+
+Why it matters: what it holds may be the removal nobody knows of.
+
+Example: a lost phone with 7 entries unsent.
+
+How to clear it: let it send; or the lead walks the list of what it touched, and then calls it lost.
+
+Silent when: the phone never touched this job.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, evidence, stop
+
+LEVEL = 1
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each device that owes entries."""
+    for device in case.job.devices.values():
+        if not device.unsent and not device.gap:
+            continue
+        lost = ", and it is lost" if device.lost else ""
+        owed = f"{device.unsent} unsent" if device.unsent else f"a gap of {device.gap} in its numbering"
+        yield stop(
+            device.name,
+            f"{device.name}: {owed}{lost}.",
+            to_do="Let it send; or walk what it touched, see each thing, and record that.",
+            proof=evidence(device.report),
+        )

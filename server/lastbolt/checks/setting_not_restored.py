@@ -1,0 +1,44 @@
+"""A setting was moved and is not back.
+
+What it finds: a value as found without a value as left, or one that differs by more than its tolerance
+    with no page of the manual for the new value.
+
+Why it matters: a relief screw turned in a turn and a half is another machine.
+
+Example: relief screw 12.5 mm as found, 14.0 mm as left.
+
+How to clear it: set it back; or give the page of the manual for the new value.
+
+Silent when: it is within its tolerance.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, decide, evidence
+
+LEVEL = 2
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each setting that is not as found and has no page."""
+    for setting in case.job.settings.values():
+        if setting.found is None:
+            continue
+        act, before = setting.found
+        if setting.left is None:
+            said, last = "how it was left is not recorded", None
+        else:
+            last, after = setting.left
+            tolerance = setting.described.tolerance if setting.described else 0.0
+            if abs(after - before) <= tolerance + 1e-9 or setting.manual_page:
+                continue
+            said = f"it was left at {after:g}"
+        yield decide(
+            setting.name,
+            f"{setting.name} was found at {before:g} and {said}.",
+            to_do="Set it back, or give the page of the manual for the new value.",
+            proof=evidence(act, last, photos=case.photos_of(setting.name)),
+        )

@@ -1,0 +1,36 @@
+"""A step is said to be done while its elements are open.
+
+What it finds: a step marked done with elements that are off, apart, empty, loose or open.
+
+Why it matters: a signature alone adds nothing.
+
+Example: "refit induction" is ticked, the cowl screws are open.
+
+How to clear it: finish it, or take the tick back.
+
+Silent when: the step only takes off and names no elements.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, are, decide, evidence
+from ..state.covering import is_ready
+
+LEVEL = 3
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each done step with open elements."""
+    need = "final" if case.job.level >= 3 else "placed"
+    for step, (act, elements) in case.job.steps_done.items():
+        open_ones = [name for name in elements if not is_ready(case.job, name, need)]
+        if open_ones:
+            yield decide(
+                step,
+                f"{step} is marked done, and {', '.join(open_ones)} {are(len(open_ones))} open.",
+                to_do="Finish it, or take the tick back.",
+                proof=evidence(act, photos=case.photos_of(*open_ones)),
+            )

@@ -1,0 +1,47 @@
+"""A function test was not run, failed, or is out of date.
+
+What it finds: a declared test that was not run, that failed, or after which something in its scope was
+    touched.
+
+Why it matters: the test proves only what has not been touched since.
+
+Example: a hose was parted after the lift test.
+
+How to clear it: run it again.
+
+Silent when: what was touched lies outside its scope.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..finding import Case, Finding, evidence, stop
+
+LEVEL = 2
+LIVE = False
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each test that proves nothing now."""
+    for test in case.job.tests.values():
+        if test.run is None:
+            said, last = "was not run", None
+        elif not test.passed:
+            said, last = "failed", None
+        else:
+            later = [
+                n for n in test.scope if n in case.job.touched and case.job.touched[n].time > test.run.time
+            ]
+            if not later:
+                continue
+            said, last = (
+                f"is out of date: {', '.join(later)} was touched after it",
+                case.job.touched[later[0]],
+            )
+        yield stop(
+            test.name,
+            f"{test.name} {said}.",
+            to_do="Run it (again), with hands, hair and people clear.",
+            proof=evidence(test.run, last, photos=case.photos_of(test.name)),
+        )

@@ -1,0 +1,60 @@
+"""The torque or angle pulled is not the one asked for.
+
+What it finds: the last stage of a hole outside the least and greatest value, or its angle off by more
+    than 5 degrees.
+
+Why it matters: too little lets go, too much has stretched the bolt.
+
+Example: 79 N·m where 89.3 to 91.5 is asked.
+
+How to clear it: do it again; above the greatest value ask first whether the bolt is stretched and must
+    be new.
+
+Silent when: the value is within the range (half a hundredth of a newton metre of rounding is allowed).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..finding import Case, Finding, evidence, numbers, stop
+from ..state.elements import Pull
+from ..state.readiness import angle_wanted, final_pulls, range_nm
+
+LEVEL = 3
+LIVE = False
+
+
+ANGLE_TOLERANCE_DEG = 5.0
+ROUNDING_NM = 0.05
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with last pulls out of range."""
+    for group in case.job.sets.values():
+        low, high = range_nm(group)
+        angle = angle_wanted(group)
+        bad = [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
+        if not bad:
+            continue
+        pull = bad[0][1].entry
+        pulled = f"{pull.value_nm:g} N·m" if pull.value_nm is not None else f"{pull.angle_deg or 0:g} degrees"
+        wanted = " to ".join(f"{v:g}" for v in (low, high) if v is not None)
+        said = f"{wanted} N·m" if wanted else f"{angle:g} degrees"
+        found = stop(
+            group.name,
+            f"{group.name}: {pulled} was pulled where {said} is asked (hole {numbers(h.number for h, _ in bad)}).",
+            to_do="Do it again with the maker's value; above it, ask first whether the bolt is stretched.",
+            proof=evidence(*(p.act for _, p in bad[:20]), photos=case.photos_of(group.name)),
+        )
+        yield replace(found, holes=tuple(h.number for h, _ in bad))
+
+
+def _is_out(pull: Pull, low: float | None, high: float | None, angle: float | None) -> bool:
+    value, turned = pull.entry.value_nm, pull.entry.angle_deg
+    if value is not None and low is not None and value < low - ROUNDING_NM:
+        return True
+    if value is not None and high is not None and value > high + ROUNDING_NM:
+        return True
+    return angle is not None and turned is not None and abs(turned - angle) > ANGLE_TOLERANCE_DEG

@@ -1,0 +1,60 @@
+"""A value was pulled with a wrench outside its marked range.
+
+What it finds: a standing stage whose value lies outside the marked range of its wrench (below a fifth of
+    the greatest value where only that is known).
+
+Why it matters: a click wrench below its lowest mark clicks early, late or not at all.
+
+Example: 10 N·m with a 20 to 100 wrench.
+
+How to clear it: repeat that stage with a fitting wrench.
+
+Silent when: the method is by feel, or no range is known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..finding import Case, Finding, decide, evidence
+from ..state.elements import Pull
+from ..state.readiness import valid_pulls
+
+LEVEL = 3
+LIVE = True
+
+
+LOWEST_SHARE = 0.2
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with stages pulled by an unfit wrench."""
+    for group in case.job.sets.values():
+        bad = [(h, s, p) for h, s, p in valid_pulls(group) if _is_outside(case, p)]
+        if not bad:
+            continue
+        _, stage, pull = bad[0]
+        found = decide(
+            group.name,
+            f"{group.name}: {pull.entry.value_nm:g} N·m (stage {stage}) was pulled with {pull.entry.wrench}, outside its range.",
+            to_do="Repeat that stage with a wrench whose range holds the value.",
+            proof=evidence(*(p.act for _, _, p in bad[:20]), photos=case.photos_of(group.name)),
+        )
+        yield replace(found, holes=tuple(sorted({h.number for h, _, _ in bad})))
+
+
+def _is_outside(case: Case, pull: Pull) -> bool:
+    value = pull.entry.value_nm
+    wrench = case.job.wrenches.get(pull.entry.wrench or "")
+    if (
+        value is None
+        or wrench is None
+        or wrench.described is None
+        or pull.entry.method in ("feel", "by-design")
+    ):
+        return False
+    low, high = wrench.described.min_nm, wrench.described.max_nm
+    if low is None and high is not None:
+        low = LOWEST_SHARE * high
+    return (low is not None and value < low) or (high is not None and value > high)

@@ -1,0 +1,50 @@
+"""The fastener in a hole is not the one wanted there.
+
+What it finds: a type in a hole that differs from the wanted one in kind, diameter, pitch, length (more
+    than 1.5 mm) or class.
+
+Why it matters: a pure count can be right and the machine deadly: too long jams, too short or too thin
+    strips.
+
+Example: a 30 mm bolt in a 40 mm hole and the reverse: the count is right, the places are wrong.
+
+How to clear it: swap and tighten again; or the lead changes the wanted type, with reason and source.
+
+Silent when: only the finish differs, or the difference is within measuring error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ..finding import Case, Finding, evidence, stop
+from ..state.elements import FastenerSet, Hole, Reach
+from ..state.ledger import is_alike
+
+LEVEL = 1
+LIVE = True
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """Name each set with wrong types in its holes."""
+    for group in case.job.sets.values():
+        wrong = [h for h in group.holes.values() if _is_wrong(group, h)]
+        if not wrong:
+            continue
+        said = ", ".join(f"hole {h.number} has {h.type}, wanted {group.wanted(h.number)}" for h in wrong[:4])
+        more = f" and {len(wrong) - 4} more" if len(wrong) > 4 else ""
+        found = stop(
+            group.name,
+            f"{group.name}: {said}{more}.",
+            to_do="Swap the pieces and tighten again.",
+            proof=evidence(*(h.fitted for h in wrong[:20]), photos=case.photos_of(group.name)),
+        )
+        yield replace(found, holes=tuple(h.number for h in wrong))
+
+
+def _is_wrong(group: FastenerSet, hole: Hole) -> bool:
+    wanted = group.wanted(hole.number)
+    if wanted is None or hole.type is None or not hole.touched or hole.reach is Reach.EMPTY:
+        return False
+    return not is_alike(wanted, hole.type)

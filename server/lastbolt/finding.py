@@ -1,0 +1,142 @@
+"""A finding: what is wrong with which thing, how grave, on what evidence, and what to do now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from enum import StrEnum
+
+from .journal.entries import AnyEntry
+from .state.elements import Act
+from .state.job import Job
+
+
+class Severity(StrEnum):
+    """How much a finding stands in the way of release."""
+
+    STOP = "stop"
+    DECIDE = "decide"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """The entries and photos that a finding rests on, and the time of the newest of them."""
+
+    entries: tuple[str, ...] = ()
+    photos: tuple[str, ...] = ()
+    newest: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One fault of one subject.
+
+    `waivable` is false for what no word can lift; a waivable stop can be deferred with limit, barrier and a
+    second name. `key` stays the same while the fault is the same; decisions hold on to it.
+    """
+
+    check: str
+    severity: Severity
+    subject: str
+    sentence: str
+    to_do: str
+    waivable: bool = True
+    evidence: Evidence = field(default_factory=Evidence)
+    holes: tuple[int, ...] = ()
+    variant: str = ""
+
+    @property
+    def key(self) -> str:
+        """Name the fault: check, subject and, where one subject can have two faults of a check, which.
+
+        >>> Finding("hole-empty", Severity.STOP, "COVER", "1 hole is empty.", "Fit it.").key
+        'hole-empty/COVER'
+        """
+        return "/".join(part for part in (self.check, self.subject, self.variant) if part)
+
+    def named(self, check: str) -> Finding:
+        """Give the same finding under its check's name."""
+        return replace(self, check=check)
+
+
+GRAVITY = {Severity.STOP: 0, Severity.DECIDE: 1, Severity.NOTE: 2}
+
+
+def worst_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Sort: what nothing can lift, other stops, what needs a word, notes; then by check and subject."""
+    return tuple(
+        sorted(findings, key=lambda f: (GRAVITY[f.severity], f.waivable, f.check, f.subject, f.variant))
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """What a check looks at: one job, the shop's other jobs, and what was asked.
+
+    `asking` is "release", "start" (about to turn or start it) or "live" (one entry just came in; checks then
+    speak only of what that entry brought up). `at` is the moment of asking.
+    """
+
+    job: Job
+    others: tuple[Job, ...] = ()
+    asking: str = "release"
+    just: AnyEntry | None = None
+    at: datetime | None = None
+
+    @property
+    def is_live(self) -> bool:
+        """Tell whether one entry just came in."""
+        return self.asking == "live"
+
+    def photos_of(self, *names: str) -> tuple[str, ...]:
+        """List the photos linked to elements, oldest first, at most six."""
+        found = dict.fromkeys(photo for name in names for photo in self.job.photos_of.get(name, ()))
+        return tuple(found)[-6:]
+
+
+def evidence(*acts: Act | None, photos: Iterable[str] = ()) -> Evidence:
+    """Gather entries and photos; the newest act is the one that decisions are measured against."""
+    known = [act for act in acts if act is not None]
+    entries = tuple(dict.fromkeys(act.id for act in known))
+    pictures = tuple(dict.fromkeys([*(p for act in known for p in act.photos), *photos]))
+    return Evidence(entries, pictures, max((act.time for act in known), default=None))
+
+
+def stop(subject: str, sentence: str, *, to_do: str, proof: Evidence, never: bool = False) -> Finding:
+    """Make a finding that stops release; with `never` no word can lift it."""
+    return Finding("", Severity.STOP, subject, sentence, to_do, waivable=not never, evidence=proof)
+
+
+def decide(subject: str, sentence: str, *, to_do: str, proof: Evidence) -> Finding:
+    """Make a finding that needs the lead's written word."""
+    return Finding("", Severity.DECIDE, subject, sentence, to_do, evidence=proof)
+
+
+def note(subject: str, sentence: str, *, to_do: str, proof: Evidence) -> Finding:
+    """Make a finding that stops nothing."""
+    return Finding("", Severity.NOTE, subject, sentence, to_do, evidence=proof)
+
+
+def pieces(n: int, thing: str) -> str:
+    """Write a count with its noun.
+
+    >>> pieces(1, "bolt"), pieces(3, "hole")
+    ('1 bolt', '3 holes')
+    """
+    return f"{n} {thing}" + ("" if n == 1 else "s")
+
+
+def are(n: int) -> str:
+    """Give the verb that goes with a count."""
+    return "is" if n == 1 else "are"
+
+
+def numbers(holes: Iterable[int]) -> str:
+    """Write hole numbers in order.
+
+    >>> numbers([3, 1])
+    '1, 3'
+    """
+    return ", ".join(str(n) for n in sorted(holes))

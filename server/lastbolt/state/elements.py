@@ -1,0 +1,371 @@
+"""The things of a machine and a shop as the fold knows them: sets with holes, openings, items and more."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import IntEnum
+from typing import NamedTuple
+
+from ..journal.evidence import ContainerKind
+from ..journal.fastener_type import FastenerType
+from ..journal.fasteners import FastenersFoundBad, FastenersTightened, SetDescribed
+from ..journal.machine import (
+    AccessSaid,
+    ConnectionDescribed,
+    FluidDescribed,
+    IsolationDescribed,
+    OpeningDescribed,
+    PartDescribed,
+    RenewalNeeded,
+    SettingDescribed,
+)
+from ..journal.specification import SpecEntered, SpecSuperseded, WrenchDescribed
+
+
+class Act(NamedTuple):
+    """Who did what when: the trace of one entry."""
+
+    time: datetime
+    by: str
+    id: str
+    kind: str
+    photos: tuple[str, ...] = ()
+
+
+class Reach(IntEnum):
+    """How far a hole has come (practice 2.2); an untouched hole needs nothing."""
+
+    EMPTY = 0
+    PARKED = 1
+    PLACED = 2
+    SNUG = 3
+    FINAL = 4
+
+
+class Pull(NamedTuple):
+    """One stage pulled on one hole."""
+
+    act: Act
+    entry: FastenersTightened
+
+
+@dataclass(slots=True)
+class Hole:
+    """One numbered place: what is in it and how tight."""
+
+    number: int
+    touched: bool = False
+    reach: Reach = Reach.FINAL
+    type: FastenerType | None = None
+    new: bool = False
+    reused: bool = False
+    loose: Act | None = None
+    undone: Act | None = None
+    pulls: dict[int, Pull] = field(default_factory=dict)
+    fitted: Act | None = None
+
+    def disturbed(self) -> None:
+        """Forget every confirmation: the hole was opened up."""
+        self.pulls = {}
+
+
+@dataclass(slots=True)
+class FastenerSet:
+    """A set of n alike that hold one part."""
+
+    name: str
+    described: SetDescribed | None = None
+    holes: dict[int, Hole] = field(default_factory=dict)
+    spec: SpecEntered | None = None
+    spec_act: Act | None = None
+    spec_checked_by: set[str] = field(default_factory=set)
+    superseded: SpecSuperseded | None = None
+    removed: list[Act] = field(default_factory=list)
+    fitted_by: set[str] = field(default_factory=set)
+    unknown_since: Act | None = None
+    captive_open: int = 0
+    captive_act: Act | None = None
+    found_bad: list[tuple[Act, FastenersFoundBad]] = field(default_factory=list)
+    locking: list[tuple[Act, str, int, tuple[int, ...]]] = field(default_factory=list)
+    compound: Act | None = None
+    witness: int = 0
+    tightened: list[Pull] = field(default_factory=list)
+    last_final: Act | None = None
+    new_drawn: int = 0
+
+    @property
+    def n(self) -> int:
+        """How many holes the set has."""
+        return self.described.n if self.described else len(self.holes)
+
+    @property
+    def critical(self) -> bool:
+        """Whether a failure here hurts."""
+        return bool(self.described and self.described.critical)
+
+    @property
+    def stage_count(self) -> int:
+        """How many passes the specification asks for."""
+        return max(self.spec.stage_count, len(self.spec.stages), 1) if self.spec else 1
+
+    @property
+    def has_value(self) -> bool:
+        """Whether a torque or angle is owed."""
+        return self.spec is not None and not self.spec.hand_tight
+
+    @property
+    def goes_as_one(self) -> bool:
+        """Whether undoing one fastener undoes the confirmations of all: a seal, or several passes."""
+        if self.described and self.described.each_alone:
+            return False
+        return bool(self.described and self.described.gasketed) or self.stage_count > 1
+
+    def wanted(self, hole: int) -> FastenerType | None:
+        """Give the type wanted in a hole, if the set says so."""
+        if self.described is None:
+            return None
+        return self.described.types.get(hole, self.described.type)
+
+    def of_reach(self, *reaches: Reach) -> list[Hole]:
+        """List touched holes at these reaches."""
+        return [h for h in self.holes.values() if h.touched and h.reach in reaches]
+
+
+@dataclass(slots=True)
+class Part:
+    """A cover or bracket."""
+
+    name: str
+    described: PartDescribed | None = None
+    on: bool = True
+    off_at: Act | None = None
+    on_at: Act | None = None
+    place: str | None = None
+
+
+@dataclass(slots=True)
+class Connection:
+    """A plug, hose, pipe or cable."""
+
+    name: str
+    described: ConnectionDescribed | None = None
+    apart: Act | None = None
+    made: Act | None = None
+    unsure: Act | None = None
+
+
+@dataclass(slots=True)
+class Opening:
+    """A mouth or several into a place where strangers do harm; `covers` counts those on it."""
+
+    name: str
+    described: OpeningDescribed | None = None
+    mouths: int = 1
+    open_since: Act | None = None
+    covers: int = 0
+    numbered: set[str] = field(default_factory=set)
+    cover_act: Act | None = None
+    uncovered: Act | None = None
+    looked: Act | None = None
+    closed: Act | None = None
+    closed_unseen: Act | None = None
+    cleaned: Act | None = None
+    opened_dirty: Act | None = None
+    bare: list[tuple[datetime, datetime | None]] = field(default_factory=list)
+    unattended: Act | None = None
+
+    @property
+    def letter(self) -> str:
+        """Give the class: A worst, then B and C."""
+        return self.described.opening_class if self.described else "A"
+
+    @property
+    def is_bare(self) -> bool:
+        """Tell whether a mouth is open with nothing on it."""
+        return self.open_since is not None and self.covers < self.mouths
+
+
+@dataclass(slots=True)
+class Item:
+    """A rag, lamp or peg brought in, by opening or for the machine at large."""
+
+    name: str
+    opening: str | None
+    n: int = 0
+    act: Act | None = None
+
+
+@dataclass(slots=True)
+class Isolation:
+    """Where energy is cut off."""
+
+    name: str
+    described: IsolationDescribed | None = None
+    applied: Act | None = None
+    holder: str | None = None
+    proven: Act | None = None
+    removed: Act | None = None
+    lifted_by_other: Act | None = None
+    lifted_over: tuple[Act, str] | None = None
+    worked_live: Act | None = None
+    high_energy: bool = False
+
+
+@dataclass(slots=True)
+class Fluid:
+    """Litres out and in, and the last look at the level."""
+
+    name: str
+    described: FluidDescribed | None = None
+    drained_l: float = 0.0
+    filled_l: float = 0.0
+    drained: Act | None = None
+    filled: Act | None = None
+    checked: Act | None = None
+    check_bad: Act | None = None
+    wrong_grade: Act | None = None
+
+
+@dataclass(slots=True)
+class Renewal:
+    """A seal or other piece that must be new."""
+
+    name: str
+    needed: RenewalNeeded | None = None
+    seen_off: int = 0
+    fitted: int = 0
+    spent: Act | None = None
+    last: Act | None = None
+    covered: Act | None = None
+
+
+@dataclass(slots=True)
+class Setting:
+    """A value as found and as left."""
+
+    name: str
+    described: SettingDescribed | None = None
+    found: tuple[Act, float] | None = None
+    left: tuple[Act, float] | None = None
+    manual_page: str | None = None
+
+
+@dataclass(slots=True)
+class Loss:
+    """A piece that is missing."""
+
+    name: str
+    what: str
+    n: int
+    set: str | None
+    type: FastenerType | None
+    act: Act
+    last_seen: datetime
+    opening: str | None = None
+    closed: Act | None = None
+    written_off: Act | None = None
+    second: str | None = None
+
+
+@dataclass(slots=True)
+class Find:
+    """A piece that turned up."""
+
+    name: str
+    what: str
+    act: Act
+    settled: Act | None = None
+    type: FastenerType | None = None
+
+
+@dataclass(slots=True)
+class Container:
+    """A tray, bag or place; what lies in it is in the ledger."""
+
+    name: str
+    kind: ContainerKind = "tray"
+    shared: bool = False
+    used: bool = False
+    scanned: Act | None = None
+    last: Act | None = None
+    place: str | None = None
+    counted: tuple[Act, int, int] | None = None
+    picture: tuple[Act, int, int, float] | None = None
+    unseen_at_handover: Act | None = None
+    look_alikes: tuple[Act, str, str] | None = None
+    emptied: Act | None = None
+    sets_seen: set[str] = field(default_factory=set)
+    photos: list[str] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Wrench:
+    """A torque wrench: range, calibration and doubts."""
+
+    name: str
+    described: WrenchDescribed | None = None
+    due: datetime | None = None
+    good_since: datetime | None = None
+    suspect_since: datetime | None = None
+    suspect: Act | None = None
+    uses: int = 0
+
+
+@dataclass(slots=True)
+class Hold:
+    """A hold point before a part goes on or a test is run."""
+
+    name: str
+    before: str
+    witness_only: bool = False
+    role_wanted: str | None = None
+    text: str = ""
+    released: Act | None = None
+    passed: Act | None = None
+
+
+@dataclass(slots=True)
+class FunctionTest:
+    """A function test and its last run."""
+
+    name: str
+    scope: tuple[str, ...] = ()
+    run: Act | None = None
+    passed: bool = False
+
+
+@dataclass(slots=True)
+class Photo:
+    """A photo that came in, and whether anything names it."""
+
+    name: str
+    act: Act
+    linked: bool = False
+    rejected: bool = False
+    shape: str = "other"
+
+
+@dataclass(slots=True)
+class Device:
+    """A phone: what it still holds, how its clock stands."""
+
+    name: str
+    unsent: int = 0
+    gap: int = 0
+    lost: bool = False
+    report: Act | None = None
+    offset_s: float = 0.0
+    order_flips: bool = False
+    mark: Act | None = None
+
+
+@dataclass(slots=True)
+class Buried:
+    """Something covered before it was ready: by which part, and since when."""
+
+    element: str
+    part: str
+    act: Act
+    edge: AccessSaid
+    reached: bool = False

@@ -1,0 +1,249 @@
+"""Entries into state: one small function a kind, applied in the order of what happened."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from ..journal.entries import AnyEntry
+from ..journal.order import Happened, effective, in_order
+from . import (
+    covering,
+    on_checking,
+    on_evidence,
+    on_fasteners,
+    on_machine,
+    on_openings,
+    on_people,
+    on_tightening,
+)
+from .elements import Act, Connection, FastenerSet
+from .job import Job
+
+Handler = Callable[[Job, Any, Act], None]
+
+HANDLERS: dict[str, Handler] = {
+    "job-opened": on_people.open_job,
+    "plan-adopted": on_people.adopt_plan,
+    "job-linked": on_people.link_job,
+    "job-cancelled": on_people.cancel_job,
+    "level-raised": on_people.raise_level,
+    "machine-scanned": on_people.scan_machine,
+    "signed-on": on_people.sign_on,
+    "signed-off": on_people.sign_off,
+    "step-started": on_people.start_step,
+    "step-done": on_people.finish_step,
+    "work-interrupted": on_people.interrupt,
+    "work-resumed": on_people.resume,
+    "handover-offered": on_people.offer,
+    "handover-accepted": on_people.accept,
+    "person-described": on_people.describe_person,
+    "licence-recorded": on_people.record_licence,
+    "duty-set": on_people.set_duty,
+    "duty-done": on_people.do_duty,
+    "photo-added": on_evidence.add_photo,
+    "photo-linked": on_evidence.link_photo,
+    "photo-pinned": on_evidence.pin_photo,
+    "photo-counted": on_evidence.count_photo,
+    "photo-rejected": on_evidence.reject_photo,
+    "label-bound": on_evidence.bind_label,
+    "label-retired": on_evidence.retire_label,
+    "container-described": on_evidence.describe_container,
+    "container-scanned": on_evidence.scan_container,
+    "container-placed": on_evidence.place_container,
+    "container-counted": on_evidence.count_container,
+    "container-emptied": on_evidence.empty_container,
+    "clock-marked": on_evidence.mark_clock,
+    "device-reported": on_evidence.report_device,
+    "set-described": on_fasteners.describe_set,
+    "fasteners-removed": on_fasteners.remove,
+    "fasteners-loosened": on_tightening.loosen_entry,
+    "fasteners-retightened": on_tightening.retighten,
+    "fasteners-found-bad": on_fasteners.find_bad,
+    "captive-released": on_fasteners.release_captive,
+    "captive-shut": on_fasteners.shut_captive,
+    "fasteners-moved": on_fasteners.move,
+    "thing-lost": on_fasteners.lose,
+    "thing-found": on_fasteners.find,
+    "fastener-identified": on_fasteners.identify,
+    "loss-written-off": on_fasteners.write_off,
+    "fasteners-fitted": on_fasteners.fit,
+    "fasteners-tightened": on_tightening.tighten,
+    "locking-fitted": on_tightening.lock,
+    "witness-marked": on_tightening.mark_witness,
+    "compound-applied": on_tightening.apply_compound,
+    "spec-entered": on_tightening.enter_spec,
+    "spec-checked": on_tightening.check_spec,
+    "spec-superseded": on_tightening.supersede_spec,
+    "wrench-described": on_tightening.describe_wrench,
+    "wrench-calibrated": on_tightening.calibrate,
+    "wrench-suspected": on_tightening.suspect,
+    "part-described": on_machine.describe_part,
+    "part-removed": on_machine.remove_part,
+    "part-fitted": on_machine.fit_part,
+    "access-said": on_machine.say_access,
+    "connection-described": on_machine.describe_connection,
+    "connection-parted": on_machine.part_connection,
+    "connection-made": on_machine.make_connection,
+    "fluid-described": on_machine.describe_fluid,
+    "fluid-drained": on_machine.drain,
+    "fluid-filled": on_machine.fill,
+    "fluid-checked": on_machine.check_fluid,
+    "renewal-needed": on_machine.need_renewal,
+    "renewal-seen-off": on_machine.see_off,
+    "renewal-fitted": on_machine.renew,
+    "setting-described": on_machine.describe_setting,
+    "setting-found": on_machine.find_setting,
+    "setting-set": on_machine.set_setting,
+    "isolation-described": on_machine.describe_isolation,
+    "isolation-applied": on_machine.apply_isolation,
+    "isolation-proven": on_machine.prove_isolation,
+    "isolation-transferred": on_machine.transfer_isolation,
+    "isolation-cleared": on_machine.clear_isolation,
+    "isolation-removed": on_machine.lift_isolation,
+    "opening-described": on_openings.describe_opening,
+    "opening-opened": on_openings.open_opening,
+    "cleaned": on_openings.clean,
+    "opening-covered": on_openings.cover,
+    "opening-uncovered": on_openings.uncover,
+    "looked-inside": on_openings.look,
+    "opening-closed": on_openings.close,
+    "item-brought-in": on_openings.bring_in,
+    "item-taken-out": on_openings.take_out,
+    "kit-counted": on_openings.count_kit,
+    "second-checked": on_checking.check_second,
+    "hold-described": on_checking.describe_hold,
+    "hold-released": on_checking.release_hold,
+    "test-described": on_checking.describe_test,
+    "test-run": on_checking.run_test,
+    "finding-decided": on_checking.decide,
+    "release-asked": on_checking.ask,
+    "release-signed": on_checking.sign,
+    "release-withdrawn": on_checking.withdraw,
+    "job-reopened": on_checking.reopen,
+}
+KEPT_ONLY = frozenset(
+    {"job-waiting", "labels-printed", "fastener-measured", "start-asked", "journal-sealed", "entry-voided"}
+    | {"entry-replaced"}
+)
+"""Kinds that change nothing in the state; they stand in the journal."""
+
+DISTURBING = frozenset(
+    {"fasteners-removed", "fasteners-loosened", "captive-released", "part-removed", "connection-parted"}
+    | {"opening-opened", "fluid-drained"}
+)
+RESTORING = frozenset(
+    {"fasteners-fitted", "fasteners-tightened", "fasteners-retightened", "captive-shut", "part-fitted"}
+    | {"connection-made", "opening-closed", "fluid-filled", "setting-set", "renewal-fitted", "locking-fitted"}
+)
+WORK = DISTURBING | RESTORING
+"""Hands on the machine."""
+
+SUBJECT_FIELDS = (
+    "set",
+    "part",
+    "connection",
+    "opening",
+    "isolation",
+    "fluid",
+    "renewal",
+    "setting",
+    "container",
+    "element",
+    "test",
+    "hold",
+    "item",
+)
+SILENT_HOURS_S = 2 * 3600
+"""A holder silent this long has gone (practice C43)."""
+
+
+def replay(entries: Iterable[AnyEntry], job_name: str) -> Job:
+    """Fold the entries of one job, in any order of arrival and however often each was sent.
+
+    Never raises on well-formed entries; what could not be placed stands in `unplaced`.
+    """
+    own = (entry for entry in entries if entry.job == job_name)
+    return fold(effective(in_order(own)), job_name)
+
+
+def fold(happened: Iterable[Happened], job_name: str) -> Job:
+    """Apply entries that are in order and corrected already."""
+    job = Job(job_name)
+    for h in happened:
+        apply(job, h)
+    return job
+
+
+def apply(job: Job, h: Happened) -> Act:
+    """Let one more entry change the state; give its trace."""
+    e = h.entry
+    act = Act(h.time, e.by, str(e.id), e.kind, e.photos)
+    job.now = h.time if job.now is None else max(job.now, h.time)
+    job.entries += 1
+    if e.mode == "late":
+        job.late.append(act)
+    if e.kind in WORK:
+        _note_hands(job, e, act)
+    handler = HANDLERS.get(e.kind)
+    if handler is not None:
+        handler(job, e, act)
+    _note_subjects(job, e, act)
+    if e.kind == "part-fitted":
+        covering.cover(job, str(getattr(e, "part")), act)  # noqa: B009 -- the union is not narrowed by kind
+    elif e.kind == "part-removed":
+        covering.uncover(job)
+    return act
+
+
+def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
+    for field in SUBJECT_FIELDS:
+        name = getattr(e, field, None)
+        if not isinstance(name, str):
+            continue
+        if act.photos:
+            job.photos_of[name].extend(act.photos)
+        if e.kind in WORK:
+            job.touched[name] = act
+    for photo in act.photos:
+        if photo in job.photos:
+            job.photos[photo].linked = True
+
+
+def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
+    """Keep who works here: custody gaps, work on a live machine, changes after release."""
+    job.first_work = job.first_work or act
+    if job.released is not None:
+        job.changed_after_release = job.changed_after_release or act
+    if act.by not in job.workers and job.workers.keys() | ({"?"} if job.shift_ended else set()):
+        _note_newcomer(job, act)
+    job.workers[act.by] = act
+    if e.kind in DISTURBING:
+        for here in job.isolations.values():
+            scope = here.described.scope if here.described else ()
+            live = here.proven is None or here.removed is not None
+            known = here.described is not None or here.applied is not None or here.removed is not None
+            in_scope = not scope or any(getattr(e, field, None) in scope for field in SUBJECT_FIELDS)
+            if live and known and in_scope and here.worked_live is None:
+                here.worked_live = act
+
+
+def _note_newcomer(job: Job, act: Act) -> None:
+    away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > SILENT_HOURS_S]
+    unaccepted = job.shift_ended is not None and not (job.signed_on.keys() - {act.by})
+    signed_together = bool(job.signed_on.keys() & job.workers.keys())
+    all_silent = bool(job.workers) and len(away) == len(job.workers)
+    if (unaccepted and job.shift_ended and job.shift_ended.by != act.by) or (
+        all_silent and not _is_shared(job, act)
+    ):
+        if not (signed_together and not all_silent):
+            job.gaps.setdefault(act.by, act)
+
+
+def _is_shared(job: Job, act: Act) -> bool:
+    return act.by in job.signed_on and len(job.signed_on) > 1
+
+
+def element_named(job: Job, name: str) -> FastenerSet | Connection | None:
+    """Find a set or connection by name."""
+    return job.sets.get(name) or job.connections.get(name)

@@ -1,0 +1,79 @@
+"""How entries about looks, tests, decisions and releases change a job."""
+
+from __future__ import annotations
+
+from ..journal.checking import (
+    FindingDecided,
+    HoldDescribed,
+    HoldReleased,
+    JobReopened,
+    ReleaseAsked,
+    ReleaseSigned,
+    ReleaseWithdrawn,
+    SecondChecked,
+    TestDescribed,
+    TestRun,
+)
+from .elements import Act, FunctionTest, Hold
+from .job import Decided, Job
+
+
+def check_second(job: Job, e: SecondChecked, act: Act) -> None:
+    """A second person's look, element by element."""
+    for name in e.elements:
+        job.second_checks[name].append((act, e.how, e.result))
+
+
+def describe_hold(job: Job, e: HoldDescribed, act: Act) -> None:
+    """A hold point before something."""
+    hold = job.holds.setdefault(e.hold, Hold(e.hold, e.before))
+    hold.before, hold.witness_only, hold.role_wanted = e.before, e.witness_only, e.role_wanted
+    hold.text = e.text or ""
+
+
+def release_hold(job: Job, e: HoldReleased, act: Act) -> None:
+    """Looked; after it was passed only a late look counts."""
+    hold = job.holds.setdefault(e.hold, Hold(e.hold, ""))
+    if hold.passed is None or e.late:
+        hold.released, hold.passed = act, None
+
+
+def describe_test(job: Job, e: TestDescribed, act: Act) -> None:
+    """A function test and its scope."""
+    job.tests.setdefault(e.test, FunctionTest(e.test)).scope = e.scope
+
+
+def run_test(job: Job, e: TestRun, act: Act) -> None:
+    """Run, passed or failed; a hold point before it may be passed by."""
+    test = job.tests.setdefault(e.test, FunctionTest(e.test))
+    test.run, test.passed = act, e.passed
+    for hold in job.holds.values():
+        if hold.before == e.test and hold.released is None:
+            hold.passed = act
+
+
+def decide(job: Job, e: FindingDecided, act: Act) -> None:
+    """The newest word on a finding counts."""
+    job.decisions[(e.check, e.subject)] = Decided(act, e)
+
+
+def ask(job: Job, e: ReleaseAsked, act: Act) -> None:
+    """A release was asked for."""
+    job.asked.append(act)
+    if e.nothing_else_apart is not None:
+        job.nothing_else_apart = e.nothing_else_apart
+
+
+def sign(job: Job, e: ReleaseSigned, act: Act) -> None:
+    """Released."""
+    job.released, job.changed_after_release = act, None
+
+
+def withdraw(job: Job, e: ReleaseWithdrawn, act: Act) -> None:
+    """No longer released."""
+    job.released = None
+
+
+def reopen(job: Job, e: JobReopened, act: Act) -> None:
+    """Work goes on."""
+    job.released, job.reopened, job.changed_after_release = None, act, None

@@ -1,0 +1,128 @@
+"""How entries about photos, labels, containers and devices change a job."""
+
+from __future__ import annotations
+
+from ..journal.checking import ClockMarked, DeviceReported
+from ..journal.evidence import (
+    ContainerCounted,
+    ContainerDescribed,
+    ContainerEmptied,
+    ContainerPlaced,
+    ContainerScanned,
+    LabelBound,
+    LabelRetired,
+    PhotoAdded,
+    PhotoCounted,
+    PhotoLinked,
+    PhotoPinned,
+    PhotoRejected,
+)
+from .elements import Act, Device, Photo
+from .job import Job
+
+DRIFT_SEEN_S = 60
+"""A clock this far off is worth a word while working; 120 s is the check's limit (practice C48)."""
+
+
+def add_photo(job: Job, e: PhotoAdded, act: Act) -> None:
+    """A photo came in."""
+    photo = job.photos.setdefault(e.photo, Photo(e.photo, act))
+    photo.shape = e.shape
+    for name in (e.element, e.container):
+        if name:
+            photo.linked = True
+            job.photos_of[name].append(e.photo)
+    if e.container:
+        job.container_named(e.container).photos.append(e.photo)
+
+
+def link_photo(job: Job, e: PhotoLinked, act: Act) -> None:
+    """A photo gets its place."""
+    photo = job.photos.setdefault(e.photo, Photo(e.photo, act))
+    photo.linked = True
+    photo.shape = e.shape or photo.shape
+    job.photos_of[e.element].append(e.photo)
+
+
+def pin_photo(job: Job, e: PhotoPinned, act: Act) -> None:
+    """A pin on a photo names its place too."""
+    job.photos.setdefault(e.photo, Photo(e.photo, act)).linked = True
+    job.photos_of[e.element].append(e.photo)
+
+
+def count_photo(job: Job, e: PhotoCounted, act: Act) -> None:
+    """The picture's count beside the ledger's of that moment."""
+    container = job.container_named(e.container)
+    balance = job.ledger.balance(e.container)
+    low, high = e.low if e.low is not None else e.n, e.high if e.high is not None else e.n
+    differs = not (low <= balance <= high) or (low == high and e.n != balance)
+    container.picture = (act, e.n, balance, e.confidence) if differs else None
+
+
+def reject_photo(job: Job, e: PhotoRejected, act: Act) -> None:
+    """Blurred, wrong or double: it need not be linked."""
+    job.photos.setdefault(e.photo, Photo(e.photo, act)).rejected = True
+
+
+def bind_label(job: Job, e: LabelBound, act: Act) -> None:
+    """One label, one living thing."""
+    job.labels.setdefault(e.label, {}).setdefault(e.container, act)
+    job.retired.pop(e.label, None)
+    container = job.container_named(e.container)
+    container.kind = e.container_kind
+
+
+def retire_label(job: Job, e: LabelRetired, act: Act) -> None:
+    """Dead."""
+    job.labels.pop(e.label, None)
+    job.retired[e.label] = act
+
+
+def describe_container(job: Job, e: ContainerDescribed, act: Act) -> None:
+    """What it is."""
+    container = job.container_named(e.container)
+    container.kind, container.shared = e.container_kind, e.shared
+
+
+def scan_container(job: Job, e: ContainerScanned, act: Act) -> None:
+    """Seen here now."""
+    container = job.container_named(e.container)
+    container.scanned, container.unseen_at_handover = act, None
+
+
+def place_container(job: Job, e: ContainerPlaced, act: Act) -> None:
+    """Where it lies."""
+    container = job.container_named(e.container)
+    container.place, container.scanned, container.unseen_at_handover = e.place, act, None
+
+
+def count_container(job: Job, e: ContainerCounted, act: Act) -> None:
+    """Counted by hand: settles a picture's count, and differs or agrees with the ledger."""
+    container = job.container_named(e.container)
+    balance = job.ledger.balance(e.container, e.set)
+    container.scanned, container.unseen_at_handover = act, None
+    container.counted = (act, e.n, balance)
+    container.picture = None
+    container.used = True
+
+
+def empty_container(job: Job, e: ContainerEmptied, act: Act) -> None:
+    """Looked into and felt: nothing left; the ledger may say otherwise."""
+    container = job.container_named(e.container)
+    balance = job.ledger.balance(e.container)
+    container.emptied, container.scanned, container.used = act, act, True
+    container.unseen_at_handover = None
+    container.counted = (act, 0, balance) if balance else None
+
+
+def report_device(job: Job, e: DeviceReported, act: Act) -> None:
+    """What a phone still holds."""
+    device = job.devices.setdefault(e.reported_device, Device(e.reported_device))
+    device.unsent, device.gap, device.lost, device.report = e.unsent, e.gap, e.lost, act
+
+
+def mark_clock(job: Job, e: ClockMarked, act: Act) -> None:
+    """How far a phone's clock is off."""
+    device = job.devices.setdefault(e.marked_device, Device(e.marked_device))
+    device.offset_s, device.mark = e.offset_s, act
+    device.order_flips = device.order_flips or e.order_flips

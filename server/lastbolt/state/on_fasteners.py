@@ -1,0 +1,320 @@
+"""How entries about sets of fasteners change a job: out, in, moved, lost, found."""
+
+from __future__ import annotations
+
+from ..journal.fastener_type import FastenerType
+from ..journal.fasteners import (
+    CaptiveReleased,
+    CaptiveShut,
+    FastenerIdentified,
+    FastenersFitted,
+    FastenersFoundBad,
+    FastenersMoved,
+    FastenersRemoved,
+    LossWrittenOff,
+    SetDescribed,
+    ThingFound,
+    ThingLost,
+)
+from .elements import Act, FastenerSet, Find, Hole, Loss, Reach
+from .job import Job, Oddity
+from .ledger import LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, is_alike
+from .look_alikes import note_look_alikes
+
+
+def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
+    """Take down what a set is; its holes begin untouched."""
+    group = job.set_named(e.set)
+    group.described = e
+    for number in range(1, e.n + 1):
+        job.hole(e.set, number)
+
+
+def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
+    """Holes to container; what was not bagged goes to the unknown account."""
+    group = job.set_named(e.set)
+    group.removed.append(act)
+    holes, excess = _full_holes(job, group, e)
+    if excess and group.described is not None:
+        job.oddities.append(Oddity(e.set, "more came out than the set has in its holes", excess, act))
+    pieces = [_empty_hole(job, group, hole, e) for hole in holes]
+    pieces += [Lot(e.set, job.ledger.written(e.type or group.wanted(1)), False)] * (
+        excess if group.described is not None else 0
+    )
+    _undo_neighbours(group, holes, act)
+    if e.parked:
+        return
+    bag = e.to or f"hand of {e.by}"
+    bagged = len(pieces) if e.bagged is None else e.bagged
+    if bagged > len(pieces):
+        job.oddities.append(Oddity(e.set, "more was bagged than came out", bagged - len(pieces), act))
+        pieces += [pieces[-1] if pieces else Lot(e.set, "", False)] * (bagged - len(pieces))
+    _into(job, bag, pieces[:bagged], act)
+    for lot in pieces[bagged:]:
+        job.ledger.put(UNKNOWN, lot, 1)
+        group.unknown_since = act
+
+
+def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list[Hole], int]:
+    """Choose the holes that an entry empties, and count what it takes beyond the holes there are."""
+    if e.holes:
+        chosen = [job.hole(group.name, number) for number in e.holes]
+        full = [h for h in chosen if h.reach is not Reach.EMPTY]
+        return full, len(chosen) - len(full)
+    if group.described is None:
+        for number in range(1, (e.n or 1) + 1):
+            job.hole(group.name, number)
+    full = [h for h in sorted(group.holes.values(), key=lambda h: h.number) if h.reach is not Reach.EMPTY]
+    wanted = e.n if e.n is not None else len(full)
+    missing = max(0, wanted - len(full))
+    if group.described is None and missing:
+        first = max(group.holes, default=0) + 1
+        full += [job.hole(group.name, number) for number in range(first, first + missing)]
+        missing = 0
+    return full[:wanted], missing
+
+
+def _empty_hole(job: Job, group: FastenerSet, hole: Hole, e: FastenersRemoved) -> Lot:
+    kind = e.type or hole.type or group.wanted(hole.number)
+    hole.touched, hole.loose, hole.undone, hole.fitted = True, None, None, None
+    hole.reach = Reach.PARKED if e.parked else Reach.EMPTY
+    hole.type = kind if e.parked else None
+    hole.disturbed()
+    hole.new = False
+    return Lot(group.name, job.ledger.written(kind), False)
+
+
+def _undo_neighbours(group: FastenerSet, opened: list[Hole], act: Act) -> None:
+    """In a joint that goes as one, opening one fastener undoes what was pulled on the others."""
+    if not group.goes_as_one:
+        return
+    numbers = {hole.number for hole in opened}
+    for hole in group.holes.values():
+        if hole.number not in numbers and hole.touched and hole.reach is Reach.FINAL and hole.pulls:
+            hole.undone = act
+            hole.disturbed()
+
+
+def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
+    """Slacken holes: confirmations on them, and on the whole joint where it goes as one, are void."""
+    for hole in holes:
+        was_pulled = bool(hole.pulls) and hole.reach is Reach.FINAL
+        hole.touched = True
+        hole.disturbed()
+        if was_pulled or hole.undone:
+            hole.undone = act
+        else:
+            hole.loose = act
+    _undo_neighbours(group, holes, act)
+
+
+def _into(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
+    for lot in pieces:
+        job.ledger.put(account, lot, 1)
+    if account in VIRTUAL:
+        return
+    container = job.container_named(account)
+    container.used, container.last, container.emptied = True, act, None
+    container.counted = container.counted if not pieces else None
+    container.sets_seen.update(lot.set for lot in pieces if lot.set)
+    container.photos.extend(act.photos)
+    note_look_alikes(job, container, act)
+
+
+def fit(job: Job, e: FastenersFitted, act: Act) -> None:
+    """Container to holes; what a container or the set cannot give is more than was logged."""
+    group = job.set_named(e.set)
+    holes, excess = _open_holes(job, group, e)
+    short = 0
+    for hole in holes:
+        if hole.reach is Reach.PARKED and e.source is None:
+            _seat(group, hole, e, act=act)
+            continue
+        lot, found = _drawn(job, group, e, hole)
+        short += not found
+        hole.type = e.type or job.ledger.types.get(lot.type) or group.wanted(hole.number)
+        hole.new = lot.new
+        _seat(group, hole, e, act=act)
+    for _ in range(excess):
+        _drawn(job, group, e, None)
+    if short or excess:
+        job.oddities.append(Oddity(e.set, "more was fitted than was logged as out", max(short, excess), act))
+    group.fitted_by.add(e.by)
+    if e.source and e.source not in VIRTUAL:
+        container = job.container_named(e.source)
+        container.last, container.used = act, True
+
+
+def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[Hole], int]:
+    if e.holes:
+        chosen = [job.hole(group.name, number) for number in e.holes]
+        empty = [h for h in chosen if h.touched and h.reach in (Reach.EMPTY, Reach.PARKED)]
+        return empty, len(chosen) - len(empty)
+    empty = sorted(group.of_reach(Reach.EMPTY, Reach.PARKED), key=lambda h: h.number)
+    wanted = e.n if e.n is not None else len(empty)
+    if group.described is None and not group.holes:
+        return [], wanted
+    return empty[:wanted], max(0, wanted - len(empty))
+
+
+def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
+    hole.fitted, hole.touched = act, True
+    hole.new = hole.new or e.new
+    hole.reused = not hole.new
+    hole.loose = hole.undone = None
+    hole.disturbed()
+    hole.reach = Reach.PLACED if group.has_value or not e.tight else Reach.FINAL
+
+
+def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) -> tuple[Lot, bool]:
+    """Take one piece for a hole from where the entry says; tell whether it was there."""
+    wanted = e.type or (group.wanted(hole.number) if hole else group.wanted(1))
+    text = job.ledger.written(wanted)
+    if e.source in (NEW, STORE):
+        group.new_drawn += 1
+        return Lot(group.name, text, True), True
+    accounts = [e.source] if e.source else [c for c in job.containers if job.ledger.balance(c, group.name)]
+    for account in accounts:
+        for lot in _by_likeness(job, account, group.name, wanted=wanted, new_first=e.new):
+            if e.type is not None and lot.type and lot.type != text and not _same(job, lot, e.type):
+                continue
+            job.ledger.take(account, lot, 1)
+            return lot, True
+    return Lot(group.name, text, e.new), False
+
+
+def _same(job: Job, lot: Lot, kind: FastenerType) -> bool:
+    known = job.ledger.types.get(lot.type)
+    return known is not None and is_alike(kind, known)
+
+
+def _by_likeness(
+    job: Job, account: str, set_name: str, *, wanted: FastenerType | None, new_first: bool
+) -> list[Lot]:
+    """Order an account's lots: this set's and the wanted type first."""
+
+    def distance(lot: Lot) -> tuple[bool, bool, bool]:
+        alike = wanted is None or not lot.type or _same(job, lot, wanted)
+        return (lot.set != set_name, not alike, lot.new is not new_first)
+
+    lots = [
+        lot for lot in job.ledger.lots(account) if lot.set in (set_name, None) or _matches(job, lot, wanted)
+    ]
+    return sorted(lots, key=distance)
+
+
+def _matches(job: Job, lot: Lot, wanted: FastenerType | None) -> bool:
+    return wanted is not None and bool(lot.type) and _same(job, lot, wanted)
+
+
+def move(job: Job, e: FastenersMoved, act: Act) -> None:
+    """From one account to another; NEW and STORE give without end."""
+    group = job.sets.get(e.set) if e.set else None
+    text = job.ledger.written(e.type or (group.wanted(1) if group else None))
+    pieces: list[Lot] = []
+    if e.source in (NEW, STORE):
+        pieces = [Lot(e.set, text, True)] * e.n
+        if group:
+            group.new_drawn += e.n
+    else:
+        for lot in sorted(job.ledger.lots(e.source), key=lambda lot: (lot.type != text, lot.new)):
+            if e.set is not None and lot.set not in (e.set, None):
+                continue
+            if e.type is not None and lot.type not in (text, ""):
+                continue
+            pieces += [lot] * job.ledger.take(e.source, lot, e.n - len(pieces))
+    if len(pieces) < e.n:
+        job.oddities.append(
+            Oddity(e.set or e.source, f"more was moved than lay in {e.source}", e.n - len(pieces), act)
+        )
+        pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
+    _into(job, e.to, pieces, act)
+    if e.source not in VIRTUAL:
+        job.container_named(e.source).last = act
+
+
+def lose(job: Job, e: ThingLost, act: Act) -> None:
+    """A piece is missing: it leaves the account it was in, or the unknown one."""
+    text = job.ledger.written(e.type)
+    account = e.source or UNKNOWN
+    left = e.n
+    for lot in list(job.ledger.lots(account)):
+        if e.set is None or lot.set == e.set:
+            left -= job.ledger.take(account, lot, left)
+    job.ledger.put(LOST, Lot(e.set, text, False), e.n)
+    job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
+
+
+def find(job: Job, e: ThingFound, act: Act) -> None:
+    """A piece turned up; a matching type closes the loss it is said to close."""
+    here = Find(e.find, e.what or "a piece", act, type=e.type)
+    job.finds[e.find] = here
+    loss = job.losses.get(e.matches) if e.matches else None
+    if loss is not None and loss.closed is None and _fits_loss(loss, e.type):
+        loss.closed = here.settled = act
+        pieces = _taken(job, LOST, loss.set, n=e.n)
+        if loss.set is not None:
+            _into(job, e.to or f"hand of {e.by}", pieces, act)
+    elif loss is None and e.set is not None and job.ledger.balance(UNKNOWN, e.set):
+        here.settled = act
+        _into(job, e.to or f"hand of {e.by}", _taken(job, UNKNOWN, e.set, n=e.n), act)
+
+
+def _fits_loss(loss: Loss, found: FastenerType | None) -> bool:
+    return loss.type is None or (found is not None and is_alike(loss.type, found))
+
+
+def _taken(job: Job, account: str, set_name: str | None, *, n: int) -> list[Lot]:
+    """Take up to n pieces of a set out of an account."""
+    pieces: list[Lot] = []
+    for lot in list(job.ledger.lots(account)):
+        if lot.set == set_name and len(pieces) < n:
+            pieces += [lot] * job.ledger.take(account, lot, n - len(pieces))
+    return pieces
+
+
+def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
+    """A found piece gets its set, or the lead's word that it is not of this machine."""
+    here = job.finds.get(e.find)
+    if here is None:
+        job.unplaced.append(e)
+        return
+    here.settled = act
+    if e.set and not e.not_ours:
+        if job.ledger.balance(UNKNOWN, e.set):
+            _into(job, e.to or f"hand of {e.by}", _taken(job, UNKNOWN, e.set, n=1), act)
+        else:
+            kind = here.type or job.set_named(e.set).wanted(1)
+            _into(job, e.to or f"hand of {e.by}", [Lot(e.set, job.ledger.written(kind), False)], act)
+
+
+def write_off(job: Job, e: LossWrittenOff, act: Act) -> None:
+    """The search is over; whether that may close the loss is a check's to say."""
+    loss = job.losses.get(e.loss)
+    if loss is None:
+        job.unplaced.append(e)
+        return
+    loss.written_off, loss.second = act, e.second
+
+
+def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:
+    """As found: an empty hole needs no bolt of ours, anything else waits for a word."""
+    job.set_named(e.set).found_bad.append((act, e))
+
+
+def release_captive(job: Job, e: CaptiveReleased, act: Act) -> None:
+    """Captive points opened."""
+    group = job.set_named(e.set)
+    group.captive_open += e.points if e.points is not None else max(group.n - group.captive_open, 1)
+    group.captive_act = act
+
+
+def shut_captive(job: Job, e: CaptiveShut, act: Act) -> None:
+    """Captive points latched."""
+    group = job.set_named(e.set)
+    points = e.points if e.points is not None else group.captive_open
+    if points > group.captive_open:
+        what = "more points were shut than were released"
+        job.oddities.append(Oddity(e.set, what, points - group.captive_open, act))
+    group.captive_open = max(0, group.captive_open - points)
+    group.captive_act = act

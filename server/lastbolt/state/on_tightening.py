@@ -1,0 +1,158 @@
+"""How entries about tightening, values and wrenches change a job."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, time
+
+from ..journal.fasteners import (
+    FastenersLoosened,
+    FastenersRetightened,
+    FastenersTightened,
+    LockingFitted,
+    WitnessMarked,
+)
+from ..journal.machine import CompoundApplied
+from ..journal.specification import (
+    SpecChecked,
+    SpecEntered,
+    SpecSuperseded,
+    WrenchCalibrated,
+    WrenchDescribed,
+    WrenchSuspected,
+)
+from .elements import Act, FastenerSet, Hole, Pull, Reach, Wrench
+from .job import Job, Oddity
+from .on_fasteners import loosen
+
+
+def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
+    if holes:
+        return [job.hole(group.name, number) for number in holes]
+    if not group.holes and n:
+        return [job.hole(group.name, number) for number in range(1, n + 1)]
+    filled = sorted(group.holes.values(), key=lambda h: h.number)
+    return filled if n is None else filled[:n]
+
+
+def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
+    """Slackened in place."""
+    group = job.set_named(e.set)
+    holes = [h for h in _holes_of(job, group, e.holes, e.n) if h.reach is not Reach.EMPTY]
+    loosen(group, holes, act)
+
+
+def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
+    """What was loose is tight again; a value owed by a specification stays owed."""
+    group = job.set_named(e.set)
+    loose = [h for h in group.holes.values() if h.loose or h.undone]
+    chosen = [job.hole(group.name, k) for k in e.holes] if e.holes else loose[: e.n or len(loose)]
+    for hole in chosen:
+        hole.loose = None
+        if not group.has_value or e.value_nm is not None:
+            hole.undone = None
+        elif hole.touched and hole.reach is Reach.FINAL and not hole.undone:
+            hole.reach = Reach.PLACED
+    group.fitted_by.add(e.by)
+
+
+def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
+    """A stage pulled on holes; the last stage makes them final."""
+    group = job.set_named(e.set)
+    chosen = _tightened_holes(job, group, e, act)
+    stage = e.stage or group.stage_count
+    pull = Pull(act, e)
+    group.tightened.append(pull)
+    group.fitted_by.add(e.by)
+    _count_use(job, e, len(chosen))
+    for hole in chosen:
+        if e.moved and hole.reach is Reach.FINAL and hole.pulls:
+            loosen(group, [hole], act)
+        hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage} | {stage: pull}
+        hole.loose = None
+        hole.touched = True
+        hole.reach = Reach.FINAL if stage >= group.stage_count else Reach.SNUG
+        if hole.reach is Reach.FINAL:
+            hole.undone = None
+            group.last_final = act
+    if e.reached and group.name in job.buried:
+        job.buried[group.name].reached = True
+
+
+def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: Act) -> list[Hole]:
+    if not e.holes:
+        return [h for h in group.holes.values() if h.reach is not Reach.EMPTY]
+    chosen = [job.hole(group.name, number) for number in e.holes]
+    empty = [h for h in chosen if h.touched and h.reach is Reach.EMPTY]
+    if empty:
+        job.oddities.append(Oddity(e.set, "torque was pulled where no fastener was logged", len(empty), act))
+        for hole in empty:
+            hole.reach, hole.type = Reach.PLACED, group.wanted(hole.number)
+    return chosen
+
+
+def _count_use(job: Job, e: FastenersTightened, n: int) -> None:
+    if e.wrench:
+        wrench_named(job, e.wrench).uses += n
+
+
+def lock(job: Job, e: LockingFitted, act: Act) -> None:
+    """Split pins, wire, tabs: how many."""
+    job.set_named(e.set).locking.append((act, e.locking, e.n, e.holes))
+
+
+def mark_witness(job: Job, e: WitnessMarked, act: Act) -> None:
+    """Paint stripes: how many."""
+    job.set_named(e.set).witness += e.n
+
+
+def apply_compound(job: Job, e: CompoundApplied, act: Act) -> None:
+    """Sealant or thread-locker on a set or a joint."""
+    if e.element in job.sets:
+        job.sets[e.element].compound = act
+
+
+def enter_spec(job: Job, e: SpecEntered, act: Act) -> None:
+    """The value of a set; the newest counts."""
+    group = job.set_named(e.set)
+    group.spec, group.spec_act, group.superseded = e, act, None
+    group.spec_checked_by.clear()
+
+
+def check_spec(job: Job, e: SpecChecked, act: Act) -> None:
+    """A second pair of eyes on a value."""
+    job.set_named(e.set).spec_checked_by.add(e.by)
+
+
+def supersede_spec(job: Job, e: SpecSuperseded, act: Act) -> None:
+    """The value is out of date."""
+    job.set_named(e.set).superseded = e
+
+
+def wrench_named(job: Job, name: str) -> Wrench:
+    """Give a wrench, made on first mention."""
+    if name not in job.wrenches:
+        job.wrenches[name] = Wrench(name)
+    return job.wrenches[name]
+
+
+def describe_wrench(job: Job, e: WrenchDescribed, act: Act) -> None:
+    """A wrench's kind and range."""
+    wrench = wrench_named(job, e.wrench)
+    wrench.described, wrench.due = e, e.due or wrench.due
+
+
+def calibrate(job: Job, e: WrenchCalibrated, act: Act) -> None:
+    """Passed: good from that day on; failed: everything since the last good day is in doubt."""
+    wrench = wrench_named(job, e.wrench)
+    day = datetime.combine(e.calibrated_on, time(), tzinfo=UTC)
+    if e.passed:
+        wrench.good_since, wrench.due, wrench.uses = day, e.due or wrench.due, 0
+        wrench.suspect_since = None
+    else:
+        wrench.suspect_since, wrench.suspect = wrench.good_since or day, act
+
+
+def suspect(job: Job, e: WrenchSuspected, act: Act) -> None:
+    """Dropped or failed: in doubt since the last good day, if no other is named."""
+    wrench = wrench_named(job, e.wrench)
+    wrench.suspect_since, wrench.suspect = e.since or wrench.good_since or act.time, act

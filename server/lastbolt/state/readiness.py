@@ -1,0 +1,94 @@
+"""What a set still owes before it is tight, locked and looked at."""
+
+from __future__ import annotations
+
+from .elements import FastenerSet, Hole, Pull, Reach
+
+
+def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
+    """List every stage that stands pulled: hole, stage, pull."""
+    return [
+        (h, stage, pull) for h in group.holes.values() if h.touched for stage, pull in sorted(h.pulls.items())
+    ]
+
+
+def final_pulls(group: FastenerSet) -> list[tuple[Hole, Pull]]:
+    """List the last stage of each hole that has it."""
+    last = group.stage_count
+    return [(h, h.pulls[last]) for h in group.holes.values() if h.touched and last in h.pulls]
+
+
+def without_torque(group: FastenerSet) -> list[Hole]:
+    """List fitted holes whose last stage is owed and was not pulled."""
+    if not group.has_value:
+        return []
+    last = group.stage_count
+    return [
+        h
+        for h in group.holes.values()
+        if h.touched
+        and h.reach >= Reach.PLACED
+        and h.undone is None
+        and last not in h.pulls
+        and not _only_loose(h)
+    ]
+
+
+def _only_loose(hole: Hole) -> bool:
+    return hole.loose is not None and hole.fitted is None
+
+
+def with_skipped_stage(group: FastenerSet) -> list[Hole]:
+    """List holes on which a later stage stands without an earlier one."""
+    return [
+        h
+        for h in group.holes.values()
+        if h.touched and h.pulls and any(stage not in h.pulls for stage in range(1, max(h.pulls) + 1))
+    ]
+
+
+def out_of_order(group: FastenerSet) -> list[Pull]:
+    """List valid pulls of the whole set whose order is not the specified one."""
+    spec = group.spec
+    if spec is None or not spec.order or not spec.order_matters:
+        return []
+    standing = {id(pull): pull for _, _, pull in valid_pulls(group)}
+    return [
+        p for p in standing.values() if len(p.entry.holes) == len(spec.order) and p.entry.holes != spec.order
+    ]
+
+
+def range_nm(group: FastenerSet) -> tuple[float | None, float | None]:
+    """Give the least and greatest final torque in N·m, by the newest word of the maker."""
+    newer, spec = group.superseded, group.spec
+    if newer is not None and (newer.min_nm is not None or newer.max_nm is not None):
+        return newer.min_nm, newer.max_nm
+    if spec is None:
+        return None, None
+    last = spec.stages[-1] if spec.stages else None
+    low = spec.min_nm if spec.min_nm is not None else last.min_nm if last else None
+    high = spec.max_nm if spec.max_nm is not None else last.max_nm if last else None
+    return low, high
+
+
+def angle_wanted(group: FastenerSet) -> float | None:
+    """Give the angle of the last stage in degrees, if it has one."""
+    spec = group.spec
+    if spec is None:
+        return None
+    return spec.angle_deg or (spec.stages[-1].angle_deg if spec.stages else None)
+
+
+def locking_short(group: FastenerSet) -> int:
+    """Count the fasteners of a set that still owe a locking piece."""
+    described = group.described
+    if described is None or described.locking in (None, "own"):
+        return 0
+    fitted = [h for h in group.holes.values() if h.touched and h.reach >= Reach.PLACED and h.fitted]
+    if not fitted:
+        return 0
+    if described.locking == "thread-locker" and group.compound is not None:
+        return 0
+    last_fit = min(h.fitted.time for h in fitted if h.fitted)
+    done = sum(n for act, _, n, _ in group.locking if act.time >= last_fit)
+    return max(0, len(fitted) - done)

@@ -1,0 +1,22 @@
+"""Old pieces that new ones of the same type have taken the place of."""
+
+from __future__ import annotations
+
+from .elements import Reach
+from .job import Job
+from .ledger import Lot, is_alike
+
+
+def is_replaced(job: Job, lot: Lot, n: int) -> bool:
+    """Tell whether n used pieces of a lot are superseded: as many new ones of that type are in the holes.
+
+    The set must have no empty hole left; a new piece of another type replaces nothing (practice C01, C09).
+    """
+    group = job.sets.get(lot.set or "")
+    if group is None or lot.new or group.of_reach(Reach.EMPTY, Reach.PARKED):
+        return False
+    old = job.ledger.types.get(lot.type)
+    new = sum(
+        1 for h in group.holes.values() if h.new and (old is None or (h.type and is_alike(old, h.type)))
+    )
+    return new >= n
