@@ -1,6 +1,6 @@
 """A value was pulled with a wrench outside its marked range.
 
-What it finds: a standing stage whose value lies outside the marked range of its wrench (below a fifth of
+What it finds: the last pull of a stage whose value lies outside the marked range of its wrench (below a fifth of
     the greatest value where only that is known).
 
 Why it matters: a click wrench below its lowest mark clicks early, late or not at all.
@@ -19,7 +19,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence
 from ..state.elements import Pull
-from ..state.readiness import valid_pulls
+from ..state.readiness import last_tools
 
 LEVEL = 3
 LIVE = True
@@ -31,7 +31,7 @@ LOWEST_SHARE = 0.2
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by an unfit wrench."""
     for group in case.job.sets.values():
-        bad = [(h, s, p) for h, s, p in valid_pulls(group) if _is_outside(case, p)]
+        bad = [(h, s, p) for h, s, p in last_tools(group) if _is_outside(case, p)]
         if not bad:
             continue
         _, stage, pull = bad[0]

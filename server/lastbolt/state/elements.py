@@ -52,7 +52,11 @@ class Pull(NamedTuple):
 
 @dataclass(slots=True)
 class Hole:
-    """One numbered place: what is in it and how tight."""
+    """One numbered place: what is in it and how tight.
+
+    `pulls` holds the stages that stand; `tools` the last pull of each stage even when it was undone since, for only
+    repeating a stage cures a wrong tool (practice C18).
+    """
 
     number: int
     touched: bool = False
@@ -63,6 +67,7 @@ class Hole:
     loose: Act | None = None
     undone: Act | None = None
     pulls: dict[int, Pull] = field(default_factory=dict)
+    tools: dict[int, Pull] = field(default_factory=dict)
     fitted: Act | None = None
 
     def disturbed(self) -> None:

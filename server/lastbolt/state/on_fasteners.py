@@ -80,6 +80,7 @@ def _empty_hole(job: Job, group: FastenerSet, hole: Hole, e: FastenersRemoved) -
     hole.reach = Reach.PARKED if e.parked else Reach.EMPTY
     hole.type = kind if e.parked else None
     hole.disturbed()
+    hole.tools = {}
     hole.new = False
     return Lot(group.name, job.ledger.written(kind), False)
 

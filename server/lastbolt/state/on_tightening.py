@@ -68,6 +68,7 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
         hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage} | {stage: pull}
+        hole.tools[stage] = pull
         hole.loose = None
         hole.touched = True
         hole.reach = Reach.FINAL if stage >= group.stage_count else Reach.SNUG

@@ -12,6 +12,13 @@ def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     ]
 
 
+def last_tools(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
+    """List the last pull of every stage, undone or not: hole, stage, pull."""
+    return [
+        (h, stage, pull) for h in group.holes.values() if h.touched for stage, pull in sorted(h.tools.items())
+    ]
+
+
 def final_pulls(group: FastenerSet) -> list[tuple[Hole, Pull]]:
     """List the last stage of each hole that has it."""
     last = group.stage_count
