@@ -79,6 +79,9 @@ def test_all_mistakes_come_at_once() -> None:
         ("kind = 'mat'\ntitle = ''", "title must be one line"),
         ("kind = 'mat'\ntitle = \"a\\nb\"", "title must be one line"),
         ("kind = 'mat'\ntitle = 'x'\npaper = 3", "[paper] must be a section"),
+        ("kind = 'mat'\ntitle = 'x'\npaper = {width_mm = 1" + "0" * 400 + "}", "width_mm must be a number"),
+        ("a = 1" + "0" * 5000, "this is not TOML"),
+        ("kind = 'mat'\ntitle = 'x'\n\"a\\nb\" = 1", "'a\\nb' is not known"),
         ("x" * 70_000, "at most 64000 characters"),
         ("a = " + "[" * 20_000, "this is not TOML"),
     ],
@@ -107,3 +110,8 @@ def test_any_changed_line_gives_a_template_or_mistakes(name: str, number: int, v
     except TemplateError as error:
         assert error.mistakes
         assert all(mistake.strip() and "\n" not in mistake for mistake in error.mistakes)
+
+
+@given(st.text(max_size=200))
+def test_any_text_is_answered_with_mistakes(text: str) -> None:
+    assert mistakes_in(text)

@@ -200,3 +200,16 @@ def test_the_field_between_the_markers_is_blank(name: str, render: Render) -> No
     down = Box(field.left - 4, field.top + side, field.width + 8, field.height - 2 * side)
     assert cut(page, across).min() == 255
     assert cut(page, down).min() == 255
+
+
+@pytest.mark.parametrize("address", [None, ADDRESS])
+def test_a_blot_of_a_quarter_of_the_edge_does_not_stop_the_reading(
+    address: str | None, render: Render
+) -> None:
+    template, codes = label_layout("a4-3x8"), codes_for("a4-3x8")
+    (page,) = render(draw_sheet(template, codes, address=address))
+    for (_, box), code in zip(symbol_places("a4-3x8", len(codes)), codes, strict=True):
+        alone = cut(page, box, rim_mm=template.symbol.quiet_mm).copy()
+        first, last = round(alone.shape[0] * 0.41), round(alone.shape[0] * 0.41 + 25.0 / 4 * PX_PER_MM)
+        alone[first:last, first:last] = 255
+        assert [found.text for found in zxingcpp.read_barcodes(alone)] == [payload(code, address=address)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Literal
@@ -125,7 +124,8 @@ def unknown(key: str, known: dict[str, Key] | dict[str, Section] | tuple[str, ..
     """Say that a key is not known, with the nearest known one."""
     near = get_close_matches(key, list(known), n=1)
     hint = f"did you mean {near[0]}?" if near else f"known here: {', '.join(known)}"
-    return f"{key[:40]} is not known; {hint}"
+    name = key[:40] if key.isprintable() else repr(key[:40])
+    return f"{name} is not known; {hint}"
 
 
 def layout_schema() -> dict[str, object]:
@@ -186,4 +186,4 @@ def _not_met(given: object, rule: Key) -> str | None:
             fits = int if rule.whole else int | float
             if isinstance(given, bool) or not isinstance(given, fits):
                 return wanted
-            return None if math.isfinite(given) and rule.low <= given <= rule.high else wanted
+            return None if rule.low <= given <= rule.high else wanted

@@ -36,7 +36,7 @@ def width_mm(text: str, height_mm: float, *, bold: bool = False) -> float:
     """Tell how wide a text runs when its digits are `height_mm` high.
 
     >>> round(width_mm("T-0042-E", 8.0, bold=True), 1)
-    47.1
+    47.0
     """
     size = font_size_mm(height_mm)
     return float(stringWidth(text, BOLD if bold else PLAIN, 1000.0)) / 1000.0 * size

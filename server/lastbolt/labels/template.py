@@ -55,7 +55,7 @@ def _toml(text: str) -> dict[str, object]:
         raise TemplateError([f"a layout has at most {_LONGEST_TEXT} characters; this is something else"])
     try:
         return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         raise TemplateError([f"this is not TOML: {str(error)[:200]}"]) from error
 
 
