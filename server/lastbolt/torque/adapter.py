@@ -62,7 +62,7 @@ def setting_for_adapter(wanted_newton_metres: NewtonMetres, adapter: Adapter) ->
     """What to set so that the fastener gets the wanted torque: Tw = T·L / (L + E·cos a), N·m.
 
     Valid for a hand in the middle of the grip and a pull square to the wrench; at 90° nothing is corrected.
-    Source: formula and numbers read in TM 1-1500-204-23-9 and NAVEDTRA 14315; AC 43.13-1B §7-40h refers to it.
+    Source: formula and numbers read in TM 1-1500-204-23-9 and NAVEDTRA 14315 (see also AC 43.13-1B §7-40h).
 
     >>> round(setting_for_adapter(70.0, Adapter(12.0, 2.0)), 3)
     60.0

@@ -116,21 +116,20 @@ def judge_torque(
     if hard is None:
         words = f"{thread.name} is not among the threads that can be judged: compare with the manual's page."
         return Plausibility(PlausibilityVerdict.NOT_JUDGED, None, None, (), words)
-    verdict = _find_verdict(value_newton_metres, hard, soft, bool(exemptions))
+    verdict = _find_verdict(value_newton_metres, hard, soft=soft, is_low_allowed=bool(exemptions))
     if verdict is PlausibilityVerdict.QUIET:
         return Plausibility(verdict, hard, soft, (), "")
     usual = usual_torque(thread, class_name) or usual_torque(thread, _MIDDLE_CLASS) or hard.high_newton_metres
     hints = _find_hints(value_newton_metres, soft or hard, usual=usual, unit=unit)
-    words = _describe(
-        verdict, value_newton_metres, f"{thread.name} {class_name}".strip(), hard=hard, soft=soft
-    )
+    what = f"{thread.name} {class_name}".strip()
+    words = _describe(verdict, value_newton_metres, what=what, hard=hard, soft=soft)
     asked = " or ".join(slip.question.removesuffix("?") for slip in hints)
     question = f" Perhaps {asked}?" if hints else ""
     return Plausibility(verdict, hard, soft, hints, f"{words}{question} {ESTIMATE_MARK}")
 
 
 def _find_verdict(
-    value: float, hard: TorqueBand, soft: TorqueBand | None, is_low_allowed: bool
+    value: float, hard: TorqueBand, *, soft: TorqueBand | None, is_low_allowed: bool
 ) -> PlausibilityVerdict:
     if value > hard.high_newton_metres:
         return PlausibilityVerdict.IMPOSSIBLE
@@ -150,7 +149,7 @@ def _find_hints(
 
 
 def _describe(
-    verdict: PlausibilityVerdict, value: float, what: str, *, hard: TorqueBand, soft: TorqueBand | None
+    verdict: PlausibilityVerdict, value: float, *, what: str, hard: TorqueBand, soft: TorqueBand | None
 ) -> str:
     shown = f"{value:.4g} N·m"
     if verdict is PlausibilityVerdict.IMPOSSIBLE:

@@ -98,7 +98,7 @@ def _parse_part(part: str) -> Quantity | Unreadable:
     if re.fullmatch(_NUMBER, part):
         return Unreadable(part, f'"{part}" has no unit. {_EXAMPLE}')
     match = _PART.fullmatch(part)
-    if match is None:
+    if match is None or not match["unit"].strip():
         return Unreadable(part, f'"{part}" cannot be read as a torque. {_EXAMPLE}')
     unit = read_unit(match["unit"])
     if unit is None:
@@ -108,7 +108,9 @@ def _parse_part(part: str) -> Quantity | Unreadable:
             way_out = f'Write "{number.replace(",", ".")}" or "{number.replace(",", "")}".'
             return Unreadable(part, f'"{number}" may be a decimal or a thousand. {way_out}')
     ends = _read_ends(match, unit)
-    if ends is None or not 0 < ends[0] <= ends[1]:
+    if ends is None:
+        return Unreadable(part, f'The tolerance in "{part}" cannot be read. {_EXAMPLE}')
+    if not 0 < ends[0] <= ends[1]:
         return Unreadable(part, f'"{part}" is no range above zero, low end first. {_EXAMPLE}')
     return Quantity(ends[0], ends[1], unit, part)
 

@@ -50,15 +50,15 @@ def property_class(name: str, diameter_mm: float) -> PropertyClass | None:
 
 
 def proof_load_n(thread: MetricThread, strength: PropertyClass) -> float:
-    """Proof load in N: As·Sp. The printed table of ISO 898-1 differs from it by up to 0.5 %.
+    """Proof load in N: nominal As·Sp. The printed table of ISO 898-1 differs from it by up to 0.5 %.
 
     >>> from lastbolt.torque.threads import coarse_thread
     >>> round(proof_load_n(coarse_thread(8), property_class("10.9", 8)), -2)
     30400.0
     """
-    return thread.stress_area_mm2 * strength.proof_mpa
+    return thread.nominal_stress_area_mm2 * strength.proof_mpa
 
 
 def tensile_load_n(thread: MetricThread, strength: PropertyClass) -> float:
-    """Lowest load in N at which the bolt may break: As·Rm."""
-    return thread.stress_area_mm2 * strength.tensile_mpa
+    """Lowest load in N at which the bolt may break: nominal As·Rm."""
+    return thread.nominal_stress_area_mm2 * strength.tensile_mpa

@@ -61,6 +61,11 @@ class MetricThread:
         """As = (π/4)·dS² = 0.7854·(d − 0.938 194·P)²."""
         return math.pi / 4 * self.stress_diameter_mm**2
 
+    @property
+    def nominal_stress_area_mm2(self) -> float:
+        """The stress area to three figures, as the tables print it and take loads from it."""
+        return float(f"{self.stress_area_mm2:.3g}")
+
 
 @dataclass(frozen=True)
 class ThreadDesignation:
