@@ -1,28 +1,55 @@
-# One command to see it (make demo), one to check it all (make test).
-PY ?= python3
+# make demo: see it work. make test: check everything. make lint: style, types, arrows.
+PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-STAMP := $(VENV)/.installed
+PIP := $(BIN)/pip install --disable-pip-version-check --quiet
+PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/null)
+PORT ?= 8000
 
-.PHONY: setup demo test lint bench long-test faults clean
+.PHONY: demo setup test lint bench long-test faults clean
 
-setup: $(STAMP)
+demo: $(VENV)/.ready
+	@$(BIN)/lastbolt demo --port $(PORT)
 
-$(STAMP): pyproject.toml
-	@$(PY) tools/system_packages.py
-	@test -x $(BIN)/python || $(PY) -m venv $(VENV)
-	@echo "Installing Lastbolt and what it needs into $(VENV) ..."
-	@$(BIN)/pip install --disable-pip-version-check -q -e '.[dev]'
-	@touch $(STAMP)
+setup: $(VENV)/.ready-dev
+
+$(BIN)/python:
+	@bash .ci/system_packages.sh demo
+	@echo "Making $(VENV) ..."
+	@$(PYTHON) -m venv $(VENV)
+
+# The demo needs the program alone; tests and lint need the tools too.
+$(VENV)/.ready: $(BIN)/python pyproject.toml $(PAGE)
+	@echo "Installing Lastbolt and building its page (once; most of it is downloads) ..."
+	@$(PIP) -e .
+	@touch $@
+
+$(VENV)/.ready-dev: $(BIN)/python pyproject.toml $(PAGE)
+	@bash .ci/system_packages.sh test
+	@echo "Installing Lastbolt, its page and the tools for tests (once) ..."
+	@$(PIP) -e '.[dev]'
+	@touch $(VENV)/.ready $@
 
 test: setup
-	$(BIN)/python -m pytest
+	$(BIN)/python mobile_web/hatch_build.py check
+	$(BIN)/python -m pytest -q
 
 lint: setup
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
-	$(BIN)/lint-imports
+	$(BIN)/lint-imports --no-cache
+
+bench: setup
+	$(BIN)/python -m tests.bench.verify_cost
+	$(BIN)/python -m tests.bench.vision_bars
+
+long-test: setup
+	LASTBOLT_HYPOTHESIS=long $(BIN)/python -m pytest -q tests/replay/test_properties.py
+	$(BIN)/python -m tests.bench.false_alarms
+
+faults: setup
+	$(BIN)/python -m pytest -q tests/faults
 
 clean:
 	rm -rf $(VENV) .lastbolt-demo server/lastbolt/web/static mobile_web/node_modules

@@ -8,7 +8,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from .journal.entries import AnyEntry
-from .state.elements import Act
+from .state.fastener_set import Act
 from .state.job import Job
 
 

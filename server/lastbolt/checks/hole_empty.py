@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
-from ..state.elements import Reach
+from ..state.fastener_set import Reach
 
 LEVEL = 1
 LIVE = False

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, pieces, stop
-from ..state.elements import Reach
+from ..state.fastener_set import Reach
 
 LEVEL = 3
 LIVE = True

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.elements import FastenerSet
+from ..state.fastener_set import FastenerSet
 from ..state.readiness import range_nm
 
 LEVEL = 3

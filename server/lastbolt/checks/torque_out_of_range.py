@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
-from ..state.elements import Pull
+from ..state.fastener_set import Pull
 from ..state.readiness import angle_wanted, final_pulls, range_nm
 
 LEVEL = 3

@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
 from ..journal.fasteners import FastenersLoosened
-from ..state.elements import Reach
+from ..state.fastener_set import Reach
 
 LEVEL = 3
 LIVE = True

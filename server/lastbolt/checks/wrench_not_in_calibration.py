@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.elements import Pull
+from ..state.fastener_set import Pull
 from ..state.readiness import valid_pulls
 
 LEVEL = 3

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.elements import Pull
+from ..state.fastener_set import Pull
 from ..state.readiness import last_tools
 
 LEVEL = 3

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, stop
-from ..state.elements import FastenerSet, Hole, Reach
+from ..state.fastener_set import FastenerSet, Hole, Reach
 from ..state.ledger import is_alike
 
 LEVEL = 1

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 
 from ..journal.machine import AccessSaid
-from .elements import Act, Buried, FastenerSet, Hole, Reach
+from .elements import Buried
+from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job
 
 TRUSTED_STRENGTH = 2

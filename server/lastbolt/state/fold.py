@@ -12,12 +12,14 @@ from . import (
     on_checking,
     on_evidence,
     on_fasteners,
+    on_losses,
     on_machine,
     on_openings,
     on_people,
     on_tightening,
 )
-from .elements import Act, Connection, FastenerSet
+from .elements import Connection
+from .fastener_set import Act, FastenerSet
 from .job import Job
 
 Handler = Callable[[Job, Any, Act], None]
@@ -63,10 +65,10 @@ HANDLERS: dict[str, Handler] = {
     "captive-released": on_fasteners.release_captive,
     "captive-shut": on_fasteners.shut_captive,
     "fasteners-moved": on_fasteners.move,
-    "thing-lost": on_fasteners.lose,
-    "thing-found": on_fasteners.find,
-    "fastener-identified": on_fasteners.identify,
-    "loss-written-off": on_fasteners.write_off,
+    "thing-lost": on_losses.lose,
+    "thing-found": on_losses.find,
+    "fastener-identified": on_losses.identify,
+    "loss-written-off": on_losses.write_off,
     "fasteners-fitted": on_fasteners.fit,
     "fasteners-tightened": on_tightening.tighten,
     "locking-fitted": on_tightening.lock,

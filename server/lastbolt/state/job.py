@@ -12,17 +12,14 @@ from ..journal.entries import AnyEntry
 from ..journal.machine import AccessSaid
 from ..journal.people import JobOpened
 from .elements import (
-    Act,
     Buried,
     Connection,
     Container,
     Device,
-    FastenerSet,
     Find,
     Fluid,
     FunctionTest,
     Hold,
-    Hole,
     Isolation,
     Item,
     Loss,
@@ -33,6 +30,7 @@ from .elements import (
     Setting,
     Wrench,
 )
+from .fastener_set import Act, FastenerSet, Hole
 from .ledger import Ledger
 
 

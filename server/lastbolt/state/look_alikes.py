@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from ..journal.fastener_type import FastenerType
-from .elements import Act, Container
+from .elements import Container
+from .fastener_set import Act
 from .job import Job
 
 SAME_THREAD_MM = 0.3

@@ -14,7 +14,8 @@ from ..journal.checking import (
     TestDescribed,
     TestRun,
 )
-from .elements import Act, FunctionTest, Hold
+from .elements import FunctionTest, Hold
+from .fastener_set import Act
 from .job import Decided, Job
 
 

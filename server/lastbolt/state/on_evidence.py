@@ -17,7 +17,8 @@ from ..journal.evidence import (
     PhotoPinned,
     PhotoRejected,
 )
-from .elements import Act, Device, Photo
+from .elements import Device, Photo
+from .fastener_set import Act
 from .job import Job
 
 DRIFT_SEEN_S = 60

@@ -1,4 +1,4 @@
-"""How entries about sets of fasteners change a job: out, in, moved, lost, found."""
+"""How entries about sets of fasteners change a job: out, in, moved, found bad, captive."""
 
 from __future__ import annotations
 
@@ -6,20 +6,16 @@ from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import (
     CaptiveReleased,
     CaptiveShut,
-    FastenerIdentified,
     FastenersFitted,
     FastenersFoundBad,
     FastenersMoved,
     FastenersRemoved,
-    LossWrittenOff,
     SetDescribed,
-    ThingFound,
-    ThingLost,
 )
-from .elements import Act, FastenerSet, Find, Hole, Loss, Reach
+from .accounts import put_pieces
+from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
-from .ledger import LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, is_alike
-from .look_alikes import note_look_alikes
+from .ledger import NEW, STORE, UNKNOWN, VIRTUAL, Lot, is_alike
 
 
 def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
@@ -49,7 +45,7 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
     if bagged > len(pieces):
         job.oddities.append(Oddity(e.set, "more was bagged than came out", bagged - len(pieces), act))
         pieces += [pieces[-1] if pieces else Lot(e.set, "", False)] * (bagged - len(pieces))
-    _into(job, bag, pieces[:bagged], act)
+    put_pieces(job, bag, pieces[:bagged], act)
     for lot in pieces[bagged:]:
         job.ledger.put(UNKNOWN, lot, 1)
         group.unknown_since = act
@@ -107,19 +103,6 @@ def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
         else:
             hole.loose = act
     _undo_neighbours(group, holes, act)
-
-
-def _into(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
-    for lot in pieces:
-        job.ledger.put(account, lot, 1)
-    if account in VIRTUAL:
-        return
-    container = job.container_named(account)
-    container.used, container.last, container.emptied = True, act, None
-    container.counted = container.counted if not pieces else None
-    container.sets_seen.update(lot.set for lot in pieces if lot.set)
-    container.photos.extend(act.photos)
-    note_look_alikes(job, container, act)
 
 
 def fit(job: Job, e: FastenersFitted, act: Act) -> None:
@@ -229,73 +212,9 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
             Oddity(e.set or e.source, f"more was moved than lay in {e.source}", e.n - len(pieces), act)
         )
         pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
-    _into(job, e.to, pieces, act)
+    put_pieces(job, e.to, pieces, act)
     if e.source not in VIRTUAL:
         job.container_named(e.source).last = act
-
-
-def lose(job: Job, e: ThingLost, act: Act) -> None:
-    """A piece is missing: it leaves the account it was in, or the unknown one."""
-    text = job.ledger.written(e.type)
-    account = e.source or UNKNOWN
-    left = e.n
-    for lot in list(job.ledger.lots(account)):
-        if e.set is None or lot.set == e.set:
-            left -= job.ledger.take(account, lot, left)
-    job.ledger.put(LOST, Lot(e.set, text, False), e.n)
-    job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
-
-
-def find(job: Job, e: ThingFound, act: Act) -> None:
-    """A piece turned up; a matching type closes the loss it is said to close."""
-    here = Find(e.find, e.what or "a piece", act, type=e.type)
-    job.finds[e.find] = here
-    loss = job.losses.get(e.matches) if e.matches else None
-    if loss is not None and loss.closed is None and _fits_loss(loss, e.type):
-        loss.closed = here.settled = act
-        pieces = _taken(job, LOST, loss.set, n=e.n)
-        if loss.set is not None:
-            _into(job, e.to or f"hand of {e.by}", pieces, act)
-    elif loss is None and e.set is not None and job.ledger.balance(UNKNOWN, e.set):
-        here.settled = act
-        _into(job, e.to or f"hand of {e.by}", _taken(job, UNKNOWN, e.set, n=e.n), act)
-
-
-def _fits_loss(loss: Loss, found: FastenerType | None) -> bool:
-    return loss.type is None or (found is not None and is_alike(loss.type, found))
-
-
-def _taken(job: Job, account: str, set_name: str | None, *, n: int) -> list[Lot]:
-    """Take up to n pieces of a set out of an account."""
-    pieces: list[Lot] = []
-    for lot in list(job.ledger.lots(account)):
-        if lot.set == set_name and len(pieces) < n:
-            pieces += [lot] * job.ledger.take(account, lot, n - len(pieces))
-    return pieces
-
-
-def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
-    """A found piece gets its set, or the lead's word that it is not of this machine."""
-    here = job.finds.get(e.find)
-    if here is None:
-        job.unplaced.append(e)
-        return
-    here.settled = act
-    if e.set and not e.not_ours:
-        if job.ledger.balance(UNKNOWN, e.set):
-            _into(job, e.to or f"hand of {e.by}", _taken(job, UNKNOWN, e.set, n=1), act)
-        else:
-            kind = here.type or job.set_named(e.set).wanted(1)
-            _into(job, e.to or f"hand of {e.by}", [Lot(e.set, job.ledger.written(kind), False)], act)
-
-
-def write_off(job: Job, e: LossWrittenOff, act: Act) -> None:
-    """The search is over; whether that may close the loss is a check's to say."""
-    loss = job.losses.get(e.loss)
-    if loss is None:
-        job.unplaced.append(e)
-        return
-    loss.written_off, loss.second = act, e.second
 
 
 def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:

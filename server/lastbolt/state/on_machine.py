@@ -27,7 +27,8 @@ from ..journal.machine import (
     SettingFound,
     SettingSet,
 )
-from .elements import Act, Connection, Fluid, Isolation, Part, Renewal, Setting
+from .elements import Connection, Fluid, Isolation, Part, Renewal, Setting
+from .fastener_set import Act
 from .job import Job, Oddity
 
 

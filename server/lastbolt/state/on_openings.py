@@ -14,7 +14,8 @@ from ..journal.machine import (
     OpeningOpened,
     OpeningUncovered,
 )
-from .elements import Act, Item, Opening
+from .elements import Item, Opening
+from .fastener_set import Act
 from .job import Job, Oddity
 
 SHORT_JOIN_S = 120

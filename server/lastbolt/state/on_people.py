@@ -22,7 +22,7 @@ from ..journal.people import (
     WorkInterrupted,
     WorkResumed,
 )
-from .elements import Act
+from .fastener_set import Act
 from .job import Job
 
 OVERNIGHT_FROM_H, OVERNIGHT_TO_H = 16, 5

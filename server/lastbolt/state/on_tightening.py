@@ -20,7 +20,8 @@ from ..journal.specification import (
     WrenchDescribed,
     WrenchSuspected,
 )
-from .elements import Act, FastenerSet, Hole, Pull, Reach, Wrench
+from .elements import Wrench
+from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
 from .job import Job, Oddity
 from .on_fasteners import loosen
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .elements import FastenerSet, Hole, Pull, Reach
+from .fastener_set import FastenerSet, Hole, Pull, Reach
 
 
 def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:

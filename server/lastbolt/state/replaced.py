@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .elements import Reach
+from .fastener_set import Reach
 from .job import Job
 from .ledger import Lot, is_alike
 

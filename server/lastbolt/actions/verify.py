@@ -1,0 +1,93 @@
+"""Load journals, fold, check: the verdict of a stored job or of a file, and the state that screens show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from ..errors import BadInputError, NotFoundError
+from ..journal import AnyEntry, Line, entry_from, in_order, raws_from_lines
+from ..journal.order import effective
+from ..report.verdict import Verdict, judge, verdicts
+from ..state.fold import fold
+from ..state.job import Job
+
+
+class Journals(Protocol):
+    """What verifying needs of a store."""
+
+    def job_names(self) -> Sequence[str]:
+        """Name all jobs."""
+
+    def head(self, job: str) -> str:
+        """Give the newest hash of a job's chain; it changes with every entry."""
+
+    def lines(self, job: str) -> Sequence[Line]:
+        """Give a job's stored lines in the order of their positions."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A job as screens show it: its state, its verdict now, and how many entries stand behind it."""
+
+    job: Job
+    verdict: Verdict
+    head: str
+
+
+class Bench:
+    """Keeps folded jobs while their journals do not change, so that asking twice costs once."""
+
+    def __init__(self, journals: Journals) -> None:
+        self._journals = journals
+        self._folded: dict[str, tuple[str, Job]] = {}
+
+    def state(self, job_name: str) -> Job:
+        """Give the state of a job.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        head = self._journals.head(job_name)
+        kept = self._folded.get(job_name)
+        if kept is None or kept[0] != head:
+            lines = self._journals.lines(job_name)
+            if not lines:
+                raise NotFoundError(f"there is no job {job_name!r} here; `lastbolt jobs` lists them")
+            kept = (head, fold(effective(in_order(entries_of(lines))), job_name))
+            self._folded[job_name] = kept
+        return kept[1]
+
+    def view(self, job_name: str) -> View:
+        """Give a job's state and verdict, beside all other jobs of the shop."""
+        job = self.state(job_name)
+        others = tuple(self.state(name) for name in self._journals.job_names() if name != job_name)
+        return View(job, judge(job, others), self._journals.head(job_name))
+
+
+def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:
+    """Read stored lines as entries."""
+    return [entry_from(line.entry) for line in lines]
+
+
+def replay_lines(lines: Iterable[str], job_name: str | None = None) -> tuple[Verdict, ...]:
+    """Judge a journal from JSON Lines, without a store.
+
+    Raises:
+        BadInputError: names the first line that is no entry.
+    """
+    entries: list[AnyEntry] = []
+    for number, raw in enumerate(raws_from_lines(lines), start=1):
+        try:
+            entries.append(entry_from(raw))
+        except BadInputError as error:
+            raise BadInputError(f"entry {number}: {error}") from error
+    if not entries:
+        raise BadInputError("there is no entry in this file; each line holds one as a JSON object")
+    return verdicts(entries, job_name)
+
+
+def exit_status(verdict: Verdict) -> int:
+    """Give 0 where nothing is on the list, 1 where something stops or needs a decision."""
+    return 0 if verdict.is_clear else 1

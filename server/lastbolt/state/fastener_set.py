@@ -1,0 +1,126 @@
+"""A set of fasteners as the fold knows it: its holes, what is in them and how tight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import IntEnum
+from typing import NamedTuple
+
+from ..journal.fastener_type import FastenerType
+from ..journal.fasteners import FastenersFoundBad, FastenersTightened, SetDescribed
+from ..journal.specification import SpecEntered, SpecSuperseded
+
+
+class Act(NamedTuple):
+    """Who did what when: the trace of one entry."""
+
+    time: datetime
+    by: str
+    id: str
+    kind: str
+    photos: tuple[str, ...] = ()
+
+
+class Reach(IntEnum):
+    """How far a hole has come (practice 2.2); an untouched hole needs nothing."""
+
+    EMPTY = 0
+    PARKED = 1
+    PLACED = 2
+    SNUG = 3
+    FINAL = 4
+
+
+class Pull(NamedTuple):
+    """One stage pulled on one hole."""
+
+    act: Act
+    entry: FastenersTightened
+
+
+@dataclass(slots=True)
+class Hole:
+    """One numbered place: what is in it and how tight.
+
+    `pulls` holds the stages that stand; `tools` the last pull of each stage even if undone since: only
+    repeating a stage cures a wrong tool (practice C18).
+    """
+
+    number: int
+    touched: bool = False
+    reach: Reach = Reach.FINAL
+    type: FastenerType | None = None
+    new: bool = False
+    reused: bool = False
+    loose: Act | None = None
+    undone: Act | None = None
+    pulls: dict[int, Pull] = field(default_factory=dict)
+    tools: dict[int, Pull] = field(default_factory=dict)
+    fitted: Act | None = None
+
+    def disturbed(self) -> None:
+        """Forget every confirmation: the hole was opened up."""
+        self.pulls = {}
+
+
+@dataclass(slots=True)
+class FastenerSet:
+    """A set of n alike that hold one part."""
+
+    name: str
+    described: SetDescribed | None = None
+    holes: dict[int, Hole] = field(default_factory=dict)
+    spec: SpecEntered | None = None
+    spec_act: Act | None = None
+    spec_checked_by: set[str] = field(default_factory=set)
+    superseded: SpecSuperseded | None = None
+    removed: list[Act] = field(default_factory=list)
+    fitted_by: set[str] = field(default_factory=set)
+    unknown_since: Act | None = None
+    captive_open: int = 0
+    captive_act: Act | None = None
+    found_bad: list[tuple[Act, FastenersFoundBad]] = field(default_factory=list)
+    locking: list[tuple[Act, str, int, tuple[int, ...]]] = field(default_factory=list)
+    compound: Act | None = None
+    witness: int = 0
+    tightened: list[Pull] = field(default_factory=list)
+    last_final: Act | None = None
+    new_drawn: int = 0
+
+    @property
+    def n(self) -> int:
+        """How many holes the set has."""
+        return self.described.n if self.described else len(self.holes)
+
+    @property
+    def critical(self) -> bool:
+        """Whether a failure here hurts."""
+        return bool(self.described and self.described.critical)
+
+    @property
+    def stage_count(self) -> int:
+        """How many passes the specification asks for."""
+        return max(self.spec.stage_count, len(self.spec.stages), 1) if self.spec else 1
+
+    @property
+    def has_value(self) -> bool:
+        """Whether a torque or angle is owed."""
+        return self.spec is not None and not self.spec.hand_tight
+
+    @property
+    def goes_as_one(self) -> bool:
+        """Whether undoing one fastener undoes the confirmations of all: a seal, or several passes."""
+        if self.described and self.described.each_alone:
+            return False
+        return bool(self.described and self.described.gasketed) or self.stage_count > 1
+
+    def wanted(self, hole: int) -> FastenerType | None:
+        """Give the type wanted in a hole, if the set says so."""
+        if self.described is None:
+            return None
+        return self.described.types.get(hole, self.described.type)
+
+    def of_reach(self, *reaches: Reach) -> list[Hole]:
+        """List touched holes at these reaches."""
+        return [h for h in self.holes.values() if h.touched and h.reach in reaches]

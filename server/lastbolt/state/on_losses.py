@@ -1,0 +1,66 @@
+"""How entries about lost and found pieces change a job."""
+
+from __future__ import annotations
+
+from ..journal.fastener_type import FastenerType
+from ..journal.fasteners import FastenerIdentified, LossWrittenOff, ThingFound, ThingLost
+from .accounts import put_pieces, take_pieces
+from .elements import Find, Loss
+from .fastener_set import Act
+from .job import Job
+from .ledger import LOST, UNKNOWN, Lot, is_alike
+
+
+def lose(job: Job, e: ThingLost, act: Act) -> None:
+    """A piece is missing: it leaves the account it was in, or the unknown one."""
+    text = job.ledger.written(e.type)
+    account = e.source or UNKNOWN
+    left = e.n
+    for lot in list(job.ledger.lots(account)):
+        if e.set is None or lot.set == e.set:
+            left -= job.ledger.take(account, lot, left)
+    job.ledger.put(LOST, Lot(e.set, text, False), e.n)
+    job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
+
+
+def find(job: Job, e: ThingFound, act: Act) -> None:
+    """A piece turned up; a matching type closes the loss it is said to close."""
+    here = Find(e.find, e.what or "a piece", act, type=e.type)
+    job.finds[e.find] = here
+    loss = job.losses.get(e.matches) if e.matches else None
+    if loss is not None and loss.closed is None and _fits_loss(loss, e.type):
+        loss.closed = here.settled = act
+        pieces = take_pieces(job, LOST, loss.set, n=e.n)
+        if loss.set is not None:
+            put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
+    elif loss is None and e.set is not None and job.ledger.balance(UNKNOWN, e.set):
+        here.settled = act
+        put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=e.n), act)
+
+
+def _fits_loss(loss: Loss, found: FastenerType | None) -> bool:
+    return loss.type is None or (found is not None and is_alike(loss.type, found))
+
+
+def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
+    """A found piece gets its set, or the lead's word that it is not of this machine."""
+    here = job.finds.get(e.find)
+    if here is None:
+        job.unplaced.append(e)
+        return
+    here.settled = act
+    if e.set and not e.not_ours:
+        if job.ledger.balance(UNKNOWN, e.set):
+            put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=1), act)
+        else:
+            kind = here.type or job.set_named(e.set).wanted(1)
+            put_pieces(job, e.to or f"hand of {e.by}", [Lot(e.set, job.ledger.written(kind), False)], act)
+
+
+def write_off(job: Job, e: LossWrittenOff, act: Act) -> None:
+    """The search is over; whether that may close the loss is a check's to say."""
+    loss = job.losses.get(e.loss)
+    if loss is None:
+        job.unplaced.append(e)
+        return
+    loss.written_off, loss.second = act, e.second
