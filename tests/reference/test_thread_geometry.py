@@ -3,7 +3,7 @@
 import pytest
 
 from lastbolt.torque.datafile import read_table
-from lastbolt.torque.strength import proof_load_n, property_class, tensile_load_n
+from lastbolt.torque.strength import printed_proof_load_n, proof_load_n, property_class, tensile_load_n
 from lastbolt.torque.threads import coarse_thread, unified_stress_area_mm2
 
 # d2, d1, d3, As: computed from the ISO 68-1 / ISO 724 / ISO 898-1 formulas (from memory).
@@ -79,9 +79,13 @@ def test_the_shipped_table_is_the_printed_one() -> None:
     shipped = {(row["property_class"], int(row["diameter_mm"])): row for row in read_table("proof_loads")}
     for name, loads in PROOF_LOADS.items():
         for diameter, printed in zip(DIAMETERS, loads, strict=True):
-            assert int(shipped[name, diameter]["proof_load_n"]) == printed
+            assert printed_proof_load_n(name, diameter) == printed
             tensile = TENSILE_LOADS[name].get(diameter)
             assert shipped[name, diameter]["tensile_load_n"] == ("" if tensile is None else str(tensile))
+
+
+def test_loads_that_are_not_printed_are_none() -> None:
+    assert printed_proof_load_n("8.8", 7) is None
 
 
 def test_worked_example_m8_10_9() -> None:

@@ -41,7 +41,7 @@ SIX_LOBE = {
     "T45": 7.93, "T50": 8.95, "T55": 11.35, "T60": 13.45, "T70": 15.7, "T80": 17.75, "T90": 20.2,
     "T100": 22.4,
 }  # fmt: skip
-# ISO 14583 / 14581 read in bd-warehouse; ISO 14579 M8 → T40 from memory.
+# ISO 14581 read in bd-warehouse; ISO 14583 and 14579 (M8 → T40) from memory.
 SIX_LOBE_HEADS = {3: {"T10"}, 4: {"T20"}, 5: {"T25"}, 6: {"T30"}, 8: {"T40", "T45"}, 10: {"T50"}}
 # ISO 273: M6 to M10 read in bd-warehouse; M12 from memory (that library prints 14 and 15, US loose holes).
 CLEARANCES = {6: (6.4, 6.6, 7), 8: (8.4, 9, 10), 10: (10.5, 11, 12), 12: (13, 13.5, 14.5)}

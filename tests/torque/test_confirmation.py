@@ -7,6 +7,7 @@ from lastbolt.torque.confirmation import (
     Method,
     judge_confirmation,
     judge_holes,
+    judge_set,
     method_of_wrench,
 )
 from lastbolt.torque.quantity import WrittenTorque, parse_torque
@@ -115,3 +116,21 @@ def test_each_hole_of_a_pass_is_judged_by_its_own_row() -> None:
         2: ConfirmationVerdict.ABOVE,
         3: ConfirmationVerdict.NOT_ASKED,
     }
+
+
+def test_a_set_is_judged_by_the_last_pull_of_each_final_stage() -> None:
+    final = Stage(2, StageKind.TORQUE, TorqueWindow(22.0, 26.0), holes=frozenset({1, 2}))
+    specification = Specification("PUMP", (1, 2, 3, 4), (Stage(1, StageKind.TORQUE, TorqueWindow(9.0, 11.0),
+                                                               holes=frozenset({1, 2, 3})), final))  # fmt: skip
+    pulls = [
+        Confirmation((1, 2, 3), 1, Method.CLICK, 10.0),
+        Confirmation((1,), 2, Method.CLICK, 30.0),
+        Confirmation((1,), 2, Method.CLICK, 24.0),
+    ]
+    found = judge_set(specification, pulls)
+    assert set(found) == {1, 2, 3}
+    assert [outcome and outcome.verdict for outcome in found.values()] == [
+        ConfirmationVerdict.IN_RANGE,
+        None,
+        ConfirmationVerdict.IN_RANGE,
+    ]

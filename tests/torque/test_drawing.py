@@ -6,7 +6,7 @@ from lastbolt.torque.adapter import Adapter
 from lastbolt.torque.adapter_drawing import draw_adapter
 from lastbolt.torque.drawing import draw_pattern
 from lastbolt.torque.pattern import Pattern, circle_pattern, free_pattern, grid_pattern
-from lastbolt.torque.sequence import suggest_order
+from lastbolt.torque.sequence import SUGGESTION_MARK, suggest_order
 
 SVG = "{http://www.w3.org/2000/svg}"
 PATTERNS = [
@@ -64,3 +64,7 @@ def test_pictures_are_black_and_white_without_ids_and_stay_inside(picture: str) 
         assert node.get("stroke") in (None, "#000", "#fff")
         for name, most in (("x", width), ("cx", width), ("y", height), ("cy", height)):
             assert 0 <= float(node.get(name, "0")) <= most
+
+
+def test_a_note_stands_below() -> None:
+    assert SUGGESTION_MARK in texts(draw_pattern(circle_pattern(4), note=SUGGESTION_MARK))

@@ -2,6 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from lastbolt.errors import BadInputError
 from lastbolt.torque.datafile import read_table
 from lastbolt.torque.heads import find_head_candidates, listed_heads
 from lastbolt.torque.six_lobe import nearest_six_lobe
@@ -12,6 +13,7 @@ from lastbolt.torque.threads import (
     coarse_thread,
     metric_threads,
     parse_thread,
+    require_coarse_thread,
 )
 from lastbolt.torque.unreadable import Unreadable
 from lastbolt.torque.washers import clearance_hole, plain_washer
@@ -93,6 +95,17 @@ def test_a_true_head_and_shank_put_the_right_size_first(diameter: int) -> None:
             best = find_head_candidates(head.width_mm, diameter - 0.15)[0]
             assert best.thread.diameter_mm == diameter
             assert head in best.heads
+
+
+def test_round_heads_give_keys_instead_of_spanners() -> None:
+    best = find_head_candidates(14.0, 7.9)[0]
+    assert best.heads[0].standard == "ISO 7380-1"
+    assert {5, 6} <= best.keys_mm
+
+
+def test_a_thread_that_must_be_listed_raises_when_it_is_not() -> None:
+    with pytest.raises(BadInputError, match="M13"):
+        require_coarse_thread(13)
 
 
 def test_a_reduced_shank_still_fits_and_a_wrong_one_does_not() -> None:

@@ -1,5 +1,6 @@
 """What was pulled, hole by hole or for a whole set, and whether it lies where the specification asks."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -11,6 +12,7 @@ from lastbolt.torque.specification import (
     StageKind,
     TorqueWindow,
     stage_for_hole,
+    stage_numbers,
     window_with_drag,
 )
 from lastbolt.torque.wrench import INDICATING_KINDS, Wrench, uncertainty_newton_metres
@@ -127,6 +129,24 @@ def judge_holes(confirmation: Confirmation, specification: Specification) -> dic
                 confirmation, stage, drag_newton_metres=specification.drag_newton_metres
             )
     return outcomes
+
+
+def judge_set(
+    specification: Specification, confirmations: Sequence[Confirmation]
+) -> dict[int, ConfirmationOutcome | None]:
+    """For each hole the outcome of the last confirmation of its final stage; None where there is none.
+
+    Holes of which no stage asks anything are left out. Slackening ends what was confirmed before: pass only
+    the confirmations since.
+    """
+    found: dict[int, ConfirmationOutcome | None] = {}
+    for hole in specification.holes:
+        numbers = stage_numbers(specification, hole)
+        if not numbers:
+            continue
+        last = [one for one in confirmations if hole in one.holes and one.stage == numbers[-1]]
+        found[hole] = judge_holes(last[-1], specification)[hole] if last else None
+    return found
 
 
 def _judge_values(

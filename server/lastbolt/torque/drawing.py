@@ -13,7 +13,7 @@ WANTED_MARK = 10.0
 SMALLEST_MARK = 4.0
 _MARK_SHARE = 0.36
 _MARGIN = 42.0
-_LEGEND = 66.0
+_LEGEND = 82.0
 _FONT = 'font-family="sans-serif" fill="#000"'
 
 
@@ -23,12 +23,13 @@ def draw_pattern(
     order: Sequence[int] = (),
     done: Collection[int] = frozenset(),
     title: str = "Tightening order",
+    note: str = "",
 ) -> str:
     """SVG of a pattern: open holes are circles, done ones filled squares, the next one has a double ring.
 
     The number in a mark is the hole, the one beside it its turn in `order`. Needs no colour and no style
-    sheet, carries no ids, and so may stand several times in one page. CSS pixels, 360 wide, up to 900 where
-    many holes lie close together.
+    sheet, carries no ids, and so may stand several times in one page; `note` is a line below.
+    CSS pixels, 360 wide, up to 900 where many holes lie close together.
     """
     width = _choose_width(pattern)
     points, height = _scale_places(pattern, width)
@@ -48,7 +49,7 @@ def draw_pattern(
         f'width="{width:g}" height="{height + _LEGEND:g}" role="img" aria-label="{words}">'
     )
     back = f'<rect width="{width:g}" height="{height + _LEGEND:g}" fill="#fff"/>'
-    legend = _draw_legend(words, height, with_turns=bool(turns))
+    legend = _draw_legend(words, height, with_turns=bool(turns), note=escape(note))
     return "\n".join([head, f"<title>{words}</title>", back, *marks, legend, "</svg>"])
 
 
@@ -130,7 +131,7 @@ def _draw_turn(
     )
 
 
-def _draw_legend(words: str, top: float, *, with_turns: bool) -> str:
+def _draw_legend(words: str, top: float, *, with_turns: bool, note: str) -> str:
     line = top + 24
     marks = (
         _draw_plain(20, line, is_done=False)
@@ -143,7 +144,8 @@ def _draw_legend(words: str, top: float, *, with_turns: bool) -> str:
         hint = _text((230, line + 4), "beside it: its turn")
     else:
         next_mark = hint = ""
-    return f"{marks}{_text((104, line + 4), 'done')}{next_mark}{hint}{_text((12, line + 30), words)}"
+    below = _text((12, line + 48), note) if note else ""
+    return f"{marks}{_text((104, line + 4), 'done')}{next_mark}{hint}{_text((12, line + 30), words)}{below}"
 
 
 def _draw_plain(x: float, y: float, *, is_done: bool) -> str:

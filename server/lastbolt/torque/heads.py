@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from lastbolt.torque.datafile import read_table
-from lastbolt.torque.threads import MetricThread, coarse_thread
+from lastbolt.torque.threads import MetricThread, require_coarse_thread
 from lastbolt.units import Millimetres
 
 HEAD_SPREAD_MM = Millimetres(0.4)
@@ -117,9 +117,7 @@ def find_head_candidates(
     """
     found = []
     for diameter in sorted({head.diameter_mm for head in listed_heads()}):
-        thread = coarse_thread(diameter)
-        if thread is None:
-            continue
+        thread = require_coarse_thread(diameter)
         shank_misfit = _misfit(shank_mm, (thread.pitch_diameter_mm, diameter), spread=shank_spread_mm)
         scored = sorted(
             (

@@ -32,6 +32,7 @@ class Exemption(Enum):
     """Why a low value is legitimate."""
 
     ANGLE_FOLLOWS = "an angle follows"
+    TORQUE_FOLLOWS = "a later stage has the full torque"
     TORQUE_TO_YIELD = "tightened to yield"
     SOFT_JOINT = "aluminium, plastic, gasket or other soft joint"
 
@@ -69,20 +70,23 @@ def hard_band(thread: MetricThread) -> TorqueBand | None:
     >>> round(hard_band(coarse_thread(6)).high_newton_metres, 1)
     26.9
     """
-    weak, strong = property_class("4.6", thread.diameter_mm), property_class("12.9", thread.diameter_mm)
-    if weak is None or strong is None:
-        return None
-    low = estimate_assembly(thread, weak.yield_mpa, friction=0.08, utilisation=0.5)
-    high = estimate_assembly(thread, strong.yield_mpa, friction=0.20, utilisation=1.0)
-    if low is None or high is None:
-        return None
-    return TorqueBand(low.torque_newton_metres, high.torque_newton_metres)
+    low = _estimate_torque(thread, "4.6", friction=0.08, utilisation=0.5)
+    high = _estimate_torque(thread, "12.9", friction=0.20, utilisation=1.0)
+    return None if low is None or high is None else TorqueBand(low, high)
 
 
 def usual_torque(thread: MetricThread, class_name: str) -> NewtonMetres | None:
     """The long-form torque at 90 % of yield and µ 0.12, N·m: to compare with, never to fill in."""
+    return _estimate_torque(thread, class_name, friction=0.12, utilisation=0.9)
+
+
+def _estimate_torque(
+    thread: MetricThread, class_name: str, *, friction: float, utilisation: float
+) -> NewtonMetres | None:
     strength = property_class(class_name, thread.diameter_mm)
-    estimate = estimate_assembly(thread, strength.yield_mpa) if strength else None
+    if strength is None:
+        return None
+    estimate = estimate_assembly(thread, strength.yield_mpa, friction=friction, utilisation=utilisation)
     return estimate.torque_newton_metres if estimate else None
 
 

@@ -17,6 +17,8 @@ from lastbolt.torque.pattern import (
     pattern_middle,
 )
 
+SUGGESTION_MARK = "Suggested order: the maker's manual first."
+
 
 def circle_order(count: int) -> tuple[int, ...]:
     """An even order for holes 1…count round a circle: opposite pairs, then halve the angle, and again.

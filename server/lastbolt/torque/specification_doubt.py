@@ -6,7 +6,7 @@ from enum import Enum
 
 from lastbolt.torque.agreement import find_disagreements
 from lastbolt.torque.quantity import WrittenTorque, parse_torque
-from lastbolt.torque.specification import GeneralTable, ManualSource, Specification
+from lastbolt.torque.specification import GeneralTable, Specification
 
 
 class DoubtKind(Enum):
@@ -45,25 +45,24 @@ def find_doubts(specification: Specification, *, is_critical: bool = False) -> t
 
 
 def _source_doubts(specification: Specification) -> tuple[SpecificationDoubt, ...]:
-    match specification.origin:
-        case None:
-            words = "No source is given: enter the maker's manual, its edition and the page."
-            return (SpecificationDoubt(DoubtKind.NO_SOURCE, words),)
-        case GeneralTable(table=table):
-            words = f"No value from the maker, general table used ({table}): the lead decides."
-            return (SpecificationDoubt(DoubtKind.GENERAL_TABLE, words),)
-        case ManualSource() as source:
-            fields = {
-                "manual": source.manual,
-                "edition": source.revision,
-                "page": source.page,
-                "who typed it": source.typed_by,
-            }
-            missing = [name for name, text in fields.items() if not text.strip()]
-            if not missing:
-                return ()
-            words = f"The source lacks {', '.join(missing)}: add it."
-            return (SpecificationDoubt(DoubtKind.SOURCE_INCOMPLETE, words),)
+    source = specification.origin
+    if source is None:
+        words = "No source is given: enter the maker's manual, its edition and the page."
+        return (SpecificationDoubt(DoubtKind.NO_SOURCE, words),)
+    if isinstance(source, GeneralTable):
+        words = f"No value from the maker, general table used ({source.table}): the lead decides."
+        return (SpecificationDoubt(DoubtKind.GENERAL_TABLE, words),)
+    fields = {
+        "manual": source.manual,
+        "edition": source.revision,
+        "page": source.page,
+        "who typed it": source.typed_by,
+    }
+    missing = [name for name, text in fields.items() if not text.strip()]
+    if not missing:
+        return ()
+    words = f"The source lacks {', '.join(missing)}: add it."
+    return (SpecificationDoubt(DoubtKind.SOURCE_INCOMPLETE, words),)
 
 
 def _unit_doubts(specification: Specification) -> tuple[SpecificationDoubt, ...]:

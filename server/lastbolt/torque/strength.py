@@ -59,6 +59,18 @@ def proof_load_n(thread: MetricThread, strength: PropertyClass) -> float:
     return thread.nominal_stress_area_mm2 * strength.proof_mpa
 
 
+def printed_proof_load_n(name: str, diameter_mm: float) -> float | None:
+    """The proof load in N that ISO 898-1 table 5 prints for a coarse thread, or None when not listed.
+
+    >>> printed_proof_load_n("8.8", 6)
+    11600.0
+    """
+    for row in read_table("proof_loads"):
+        if row["property_class"] == name and float(row["diameter_mm"]) == diameter_mm:
+            return float(row["proof_load_n"])
+    return None
+
+
 def tensile_load_n(thread: MetricThread, strength: PropertyClass) -> float:
     """Lowest load in N at which the bolt may break: nominal As·Rm."""
     return thread.nominal_stress_area_mm2 * strength.tensile_mpa

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from lastbolt.errors import BadInputError
 from lastbolt.torque.datafile import read_table
 from lastbolt.torque.unreadable import Unreadable
 from lastbolt.units import Millimetres
@@ -93,6 +94,18 @@ def coarse_thread(diameter_mm: float) -> MetricThread | None:
     1.25
     """
     return next((thread for thread in metric_threads() if thread.diameter_mm == diameter_mm), None)
+
+
+def require_coarse_thread(diameter_mm: float) -> MetricThread:
+    """The coarse thread of a diameter that must be listed; raises where it is not.
+
+    >>> require_coarse_thread(6).pitch_mm
+    1.0
+    """
+    thread = coarse_thread(diameter_mm)
+    if thread is None:
+        raise BadInputError(f"M{diameter_mm:g} is not among the listed ISO metric threads: {_EXAMPLE}")
+    return thread
 
 
 def parse_thread(text: str) -> ThreadDesignation | Unreadable:
