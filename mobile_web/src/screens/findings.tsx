@@ -41,7 +41,7 @@ function NotChecked({ checks }: { readonly checks: readonly string[] }) {
     <section class="card">
       <h2>{say("unchecked.title")}</h2>
       <p>{say("unchecked.why")}</p>
-      <ul>
+      <ul class="unchecked">
         {checks.map((check) => (
           <li key={check}>{checkWords(check)}</li>
         ))}

@@ -1,0 +1,78 @@
+"""Errors as HTTP problems (RFC 9457), in one table; never a traceback."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from http import HTTPStatus
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import JSONResponse
+from starlette.exceptions import HTTPException
+
+from ..errors import BadInputError, ConflictError, LastboltError, NotFoundError, StoreError, TemplateError
+from .wire import Problem
+
+STATUS: tuple[tuple[type[LastboltError], int], ...] = (
+    (NotFoundError, 404),
+    (BadInputError, 422),
+    (TemplateError, 422),
+    (ConflictError, 409),
+    (StoreError, 503),
+    (LastboltError, 500),
+)
+IN_WORDS = {
+    404: "There is nothing at this address. The list of jobs is at /.",
+    405: "This address cannot be used in that way.",
+}
+
+
+def problem_response(status: int, detail: str) -> JSONResponse:
+    """Give the answer for one problem: what happened, and a way out."""
+    problem = Problem(title=HTTPStatus(status).phrase, status=status, detail=detail)
+    return JSONResponse(problem.model_dump(), status, media_type="application/problem+json")
+
+
+def status_of(error: LastboltError) -> int:
+    """Look an error up in the table; the first row that fits counts."""
+    return next(status for kind, status in STATUS if isinstance(error, kind))
+
+
+def install(app: FastAPI) -> None:
+    """Answer every error that a person can mend, every bad request and every unknown address as a problem."""
+    app.add_exception_handler(LastboltError, _known)
+    app.add_exception_handler(RequestValidationError, _unreadable)
+    app.add_exception_handler(HTTPException, _http)
+    app.add_exception_handler(Exception, _unforeseen)
+
+
+def _known(_: Request, error: Exception) -> JSONResponse:
+    assert isinstance(error, LastboltError)
+    return problem_response(status_of(error), str(error))
+
+
+def _unreadable(_: Request, error: Exception) -> JSONResponse:
+    assert isinstance(error, RequestValidationError)
+    return problem_response(422, f"This request cannot be read: {_mistakes(error.errors())}.")
+
+
+def _mistakes(errors: Sequence[object]) -> str:
+    parts = []
+    for error in errors[:5]:
+        if isinstance(error, dict):
+            where = ".".join(str(step) for step in error.get("loc", ()))
+            parts.append(f"{where}: {error.get('msg', 'not as it should be')}")
+    return "; ".join(parts)
+
+
+def _http(_: Request, error: Exception) -> JSONResponse:
+    assert isinstance(error, HTTPException)
+    phrase = HTTPStatus(error.status_code).phrase
+    detail = IN_WORDS.get(error.status_code, error.detail) if error.detail == phrase else error.detail
+    return problem_response(error.status_code, detail)
+
+
+def _unforeseen(_: Request, __: Exception) -> JSONResponse:
+    return problem_response(
+        500, "The server met a fault of its own; its log says which. What was recorded before still stands."
+    )

@@ -1,0 +1,79 @@
+import io
+from typing import Any
+
+import httpx
+from PIL import Image, ImageDraw
+from uuid6 import uuid7
+
+JOB = "launch-7"
+NEAT = "launch-8"
+
+
+def entry(kind: str, number: int, /, job: str = JOB, by: str = "Ana", **fields: Any) -> dict[str, Any]:
+    """Write one entry as a phone would: the number is its place in the phone's own counting and its minute."""
+    at = f"2026-03-09T{8 + number // 60:02d}:{number % 60:02d}:00+00:00"
+    envelope = {
+        "id": str(uuid7()),
+        "job": job,
+        "device": f"phone of {job}",
+        "seq": number,
+        "at": at,
+        "by": by,
+    }
+    return {**envelope, "kind": kind, **fields}
+
+
+def half_finished(photo: str | None = None) -> list[dict[str, Any]]:
+    """An invented job left in the middle: bolts in a tray, a part off, a mouth covered, a battery isolated."""
+    photos = {"photos": [photo]} if photo else {}
+    return [
+        entry(
+            "job-opened", 1, machine="Harbour launch, inboard engine", title="New water pump seal", level=2
+        ),
+        entry("signed-on", 2),
+        entry("isolation-applied", 3, isolation="battery"),
+        entry("isolation-proven", 4, isolation="battery", how="meter"),
+        entry("set-described", 5, set="pump cover bolts", n=6, type="M6x1x16", part="pump cover"),
+        entry("label-bound", 6, label="T0042E", container="T0042E", container_kind="tray"),
+        entry("fasteners-removed", 7, set="pump cover bolts", n=6, to="T0042E", **photos),
+        entry("part-removed", 8, part="pump cover", place="shelf 2"),
+        entry("opening-opened", 9, opening="pump housing", mouths=1),
+        entry("opening-covered", 10, opening="pump housing", n=1),
+        entry("container-placed", 11, container="T0042E", place="bench by the window"),
+    ]
+
+
+def neat() -> list[dict[str, Any]]:
+    """An invented job with nothing disturbed: only opened."""
+    return [entry("job-opened", 1, job=NEAT, machine="Work boat, bilge pump", title="Look it over", level=1)]
+
+
+def picture(words: str, size: tuple[int, int] = (640, 480)) -> bytes:
+    """Draw a JPEG of its own for these words."""
+    image = Image.new("RGB", size, "#d8d2c4")
+    draw = ImageDraw.Draw(image)
+    for place in range(6):
+        draw.ellipse((60 + place * 90, 200, 120 + place * 90, 260), fill="#555", outline="#111", width=4)
+    draw.text((40, 40), words, fill="#000")
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=90)
+    return out.getvalue()
+
+
+def send(client: httpx.Client, entries: list[dict[str, Any]]) -> httpx.Response:
+    """Send entries of one job."""
+    return client.post(f"/api/jobs/{entries[0]['job']}/entries", json=entries)
+
+
+def fill(client: httpx.Client) -> None:
+    """Put two jobs and three photos into a shop through its own API."""
+    send(client, half_finished()).raise_for_status()
+    for number, words in enumerate(("before the work", "the tray", "pump housing, covered")):
+        files = {"photos": (f"IMG_{number}.jpg", picture(words), "image/jpeg")}
+        answer = client.post(f"/api/jobs/{JOB}/photos", files=files)
+        answer.raise_for_status()
+    sha = answer.json()[0]["sha256"]
+    send(
+        client, [entry("photo-added", 20, photo=sha, sha256=sha, shape="tray", container="T0042E")]
+    ).raise_for_status()
+    send(client, neat()).raise_for_status()
