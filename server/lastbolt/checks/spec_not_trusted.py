@@ -20,6 +20,9 @@ from collections.abc import Iterator
 from ..finding import Case, Finding, decide, evidence
 from ..state.fastener_set import FastenerSet
 from ..state.readiness import range_nm
+from ..torque.plausibility import PlausibilityVerdict, judge_torque
+from ..torque.threads import MetricThread, coarse_thread
+from ..units import Millimetres, NewtonMetres
 
 LEVEL = 3
 LIVE = False
@@ -50,26 +53,26 @@ def _reasons(case: Case, group: FastenerSet) -> Iterator[str]:
         yield "it has no source"
     if group.superseded is not None:
         yield f"it is superseded by {group.superseded.by_source}"
-    _, high = range_nm(group)
-    top = _ceiling_nm(group)
-    if high is not None and top is not None and high > top:
-        yield f"{high:g} N·m cannot be right for this thread (a slip of the unit?)"
+    odd = _implausible(group)
+    if odd:
+        yield odd
     started, typed = case.job.first_work, group.spec_act
     if group.critical and not group.spec_checked_by - {spec.by} and started and typed:
         if typed.time > started.time and any(p.entry.by == spec.by for p in group.tightened):
             yield "it is critical, was typed by who pulled it, and nobody else read it"
 
 
-def _ceiling_nm(group: FastenerSet) -> float | None:
-    """Give the torque at which even a class 12.9 bolt yields, in N·m; an estimate, not a specification.
-
-    T = 0.258 d F at friction 0.20, F = 0.7854 (d - 0.938194 P)^2 x 1100 MPa (short form; stress area of ISO 898-1;
-    K from the long form; the table of the hard band gives 26.9 for M6).
-    """
+def _implausible(group: FastenerSet) -> str | None:
+    """Say why the value cannot be right for the thread; the low side and an unknown thread say nothing."""
     described = group.described
     kind = (described.type or next(iter(described.types.values()), None)) if described else None
-    if kind is None or kind.diameter_mm is None:
+    low, high = range_nm(group)
+    value = high if high is not None else low
+    if value is None or kind is None or kind.diameter_mm is None:
         return None
-    pitch = kind.pitch_mm or 0.15 * kind.diameter_mm
-    area_mm2 = 0.7854 * (kind.diameter_mm - 0.938194 * pitch) ** 2
-    return 0.258 * kind.diameter_mm * area_mm2 * 1100 / 1000
+    diameter = Millimetres(kind.diameter_mm)
+    thread = MetricThread(diameter, Millimetres(kind.pitch_mm)) if kind.pitch_mm else coarse_thread(diameter)
+    if thread is None:
+        return None
+    judged = judge_torque(NewtonMetres(value), thread)
+    return judged.sentence.rstrip(".") if judged.verdict is PlausibilityVerdict.IMPOSSIBLE else None
