@@ -1,0 +1,1 @@
+"""The invented week at Tarnhaven boatyard, told as journal entries."""
