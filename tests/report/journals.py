@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 from typing import Any
 
+from tests.replay.scenario_journal import DAY_ONE, SCENARIOS, Journal, journal_of, moment
+
 from lastbolt.journal import AnyEntry, entry_from
 from lastbolt.journal.order import effective, in_order
 from lastbolt.report.verdict import Verdict, judge, states
 from lastbolt.state.fold import fold
 from lastbolt.state.job import Job
-from tests.replay.scenario_journal import DAY_ONE, SCENARIOS, Journal, journal_of, moment
 
 BY_ID = {scenario["id"]: scenario for scenario in SCENARIOS}
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
-
-from lastbolt.report.text import LIMITS, NOTHING, headline, verdict_text
 from tests.replay.scenario_journal import SCENARIOS
 from tests.report.journals import Written, scenario, verdict_of
+
+from lastbolt.report.text import LIMITS, NOTHING, headline, verdict_text
 
 
 def test_counts_what_stops_what_needs_a_word_and_what_did_not_run():

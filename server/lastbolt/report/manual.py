@@ -58,7 +58,7 @@ def page_of(check: ModuleType) -> CheckPage:
 
 
 def sections(docstring: str) -> tuple[str, dict[str, str]]:
-    """Split a docstring into its first line and the text under each of the five headings; missing ones are empty.
+    """Split a docstring into its first line and the text under each heading; a missing one is empty.
 
     >>> title, said = sections("A hole.\\n\\nExample: one\\n    of six.\\n\\nSilent when: never.")
     >>> title, said["Example"], said["Silent when"], said["Why it matters"]

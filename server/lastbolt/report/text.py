@@ -1,4 +1,4 @@
-"""A verdict as plain text for a terminal: a headline in words, findings worst first, and what a verdict is not."""
+"""A verdict as plain text for a terminal: headline, findings worst first, and what a verdict is not."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ NOTHING = "Nothing on the list"
 LIMITS = (
     "Nothing on the list means that the record is complete, not that the machine is fit to run.",
     "Only what was recorded can be checked: a thing taken off and put back without a record is not seen.",
-    "Torque values come from the maker's manual; nothing here stands in for it, for the wrench or for the eyes.",
+    "Torque values come from the maker's manual; nothing here stands in for it, nor for wrench and eyes.",
 )
 """What every verdict says of itself, on screen and on paper."""
 
@@ -44,7 +44,7 @@ def headline(verdict: Verdict) -> str:
     >>> headline(Verdict("job 1", "end", None, (), ("torque-missing",)))
     'Nothing on the list, 1 check not run at this level.'
     """
-    count = {severity: 0 for severity in Severity}
+    count = dict.fromkeys(Severity, 0)
     for finding in verdict.findings:
         count[finding.severity] += 1
     stops, words, notes = count[Severity.STOP], count[Severity.DECIDE], count[Severity.NOTE]
