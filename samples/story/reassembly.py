@@ -23,25 +23,24 @@ def thursday(story: Writer) -> None:
     ben("08:12", "isolation-transferred", isolation="battery", to="Ben")
     ben("08:13", "isolation-transferred", isolation="sea-cock", to="Ben")
     ben("08:15", "kit-counted", kit="kit 7", complete=True)
-    for clock, number, name, n in (("08:20", 106, "inlet", 6), ("08:22", 109, "raw-water pump", 4)):
-        for photo in ben.photo(
-            clock, f"walk-{number}", tray(number), element=f"{name} {'manifold ' * (n == 6)}bolts"
-        ):
-            ben(
-                f"{clock}:20",
-                "photo-counted",
-                mode="machine",
-                container=tray(number),
-                n=n,
-                photo=photo,
-                confidence=0.9,
-            )
+    _walk(ben, "08:20", 106, ("inlet manifold bolts", 6))
+    _walk(ben, "08:22", 109, ("raw-water pump bolts", 4))
     _brackets_on(ben)
     _pump_on(ben)
     _cooling_on(ben)
     _exhaust_on(ben)
     ben("15:55", "kit-counted", kit="kit 7", complete=True)
     ben("16:00", "signed-off", why="shift")
+
+
+def _walk(ben: Hand, clock: str, number: int, held: tuple[str, int]) -> None:
+    """Photograph a tray at the takeover; the machine counts what it sees in it."""
+    name, n = held
+    for photo in ben.photo(clock, f"walk-{number}", tray(number), element=name):
+        ben(
+            f"{clock}:20", "photo-counted", mode="machine", container=tray(number), n=n, photo=photo,
+            confidence=0.9,
+        )  # fmt: skip
 
 
 def fit(ben: Hand, clock: str, name: str, n: int, **fields: Any) -> None:

@@ -9,6 +9,9 @@ from lastbolt import label_code
 
 from .writer import Writer, moment, tray
 
+BESIDE = {104: "a rag lies in the tray", 113: "the cut cable tie of the loom lies with them"}
+"""What a picture shows beside the fasteners."""
+
 
 class Hand:
     """One person on one day; `hand("08:05", "signed-on")` records an entry."""
@@ -39,8 +42,9 @@ class Hand:
             self.by, at, "label-bound", mode="scan", label=label_code.make("T", number), container=name,
             container_kind="tray",
         )  # fmt: skip
+        beside = {"note": BESIDE[number]} if number in BESIDE else {}
         photos = self.story.photo(
-            self.by, at + timedelta(seconds=20), f"bag-{number}", container=name, element=sets[0][0]
+            self.by, at + timedelta(seconds=20), f"bag-{number}", container=name, element=sets[0][0], **beside
         )
         for place, (name_of_set, n) in enumerate(sets):
             self.story.add(

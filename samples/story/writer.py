@@ -28,8 +28,8 @@ def moment(day: str, clock: str) -> datetime:
 
 
 def tray(number: int) -> str:
-    """Name a tray the way its label shows it: the shown form of its code."""
-    return label_code.shown(label_code.make("T", number))
+    """Name a tray by the code of its label."""
+    return label_code.make("T", number)
 
 
 class Writer:
