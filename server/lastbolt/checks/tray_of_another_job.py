@@ -45,9 +45,10 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _claim(others: tuple[Job, ...], name: str) -> str | None:
     for other in others:
-        held = other.ledger.balance(name)
-        container = other.containers.get(name)
-        emptied = container is not None and container.emptied is not None
+        held = sum(other.ledger.balance(thing) for thing in {name, *other.labels.get(name, ())})
+        things = [name, *other.labels.get(name, ())]
+        known = [other.containers[thing] for thing in things if thing in other.containers]
+        emptied = any(container.emptied is not None for container in known)
         bound = name in other.labels
         over = other.released is not None or other.ended is not None
         if not over and (held or (bound and not emptied)):

@@ -46,6 +46,8 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
     """What was loose is tight again; a value owed by a specification stays owed."""
     group = job.set_named(e.set)
     loose = [h for h in group.holes.values() if h.loose or h.undone]
+    if not loose:
+        job.oddities.append(Oddity(e.set, "it was tightened again and was never logged as loose", 1, act))
     chosen = [job.hole(group.name, k) for k in e.holes] if e.holes else loose[: e.n or len(loose)]
     for hole in chosen:
         hole.loose = None
