@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
+from typing import Any, get_args
 
 from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
@@ -156,6 +156,13 @@ SUBJECT_FIELDS = (
     "hold",
     "item",
 )
+SUBJECTS_OF = {
+    get_args(model.model_fields["kind"].annotation)[0]: tuple(
+        f for f in SUBJECT_FIELDS if f in model.model_fields
+    )
+    for model in get_args(AnyEntry)
+}
+"""Kind -> the fields of it that name an element."""
 SILENT_HOURS_S = 2 * 3600
 """A holder silent this long has gone (practice C43)."""
 
@@ -199,8 +206,8 @@ def apply(job: Job, h: Happened) -> Act:
 
 
 def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
-    for field in SUBJECT_FIELDS:
-        name = getattr(e, field, None)
+    for field in SUBJECTS_OF[e.kind]:
+        name = getattr(e, field)
         if not isinstance(name, str):
             continue
         if act.photos:
@@ -225,7 +232,7 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
             scope = here.described.scope if here.described else ()
             live = here.proven is None or here.removed is not None
             known = here.described is not None or here.applied is not None or here.removed is not None
-            in_scope = not scope or any(getattr(e, field, None) in scope for field in SUBJECT_FIELDS)
+            in_scope = not scope or any(getattr(e, field) in scope for field in SUBJECTS_OF[e.kind])
             if live and known and in_scope and here.worked_live is None:
                 here.worked_live = act
 

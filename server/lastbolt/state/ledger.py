@@ -31,6 +31,7 @@ class Ledger:
 
     accounts: dict[str, dict[Lot, int]] = field(default_factory=dict)
     types: dict[str, FastenerType] = field(default_factory=dict)
+    _names: dict[int, tuple[FastenerType, str]] = field(default_factory=dict)
 
     def put(self, account: str, lot: Lot, n: int) -> None:
         """Add n pieces."""
@@ -61,9 +62,11 @@ class Ledger:
         """Give the short form of a type, and remember the type under it; empty for unknown."""
         if kind is None:
             return ""
-        text = str(kind)
-        self.types.setdefault(text, kind)
-        return text
+        known = self._names.get(id(kind))
+        if known is None:
+            known = self._names[id(kind)] = (kind, str(kind))
+            self.types.setdefault(known[1], kind)
+        return known[1]
 
 
 def is_alike(wanted: FastenerType, found: FastenerType) -> bool:
@@ -74,6 +77,8 @@ def is_alike(wanted: FastenerType, found: FastenerType) -> bool:
     >>> is_alike(FastenerType(diameter_mm=10, length_mm=40), FastenerType(diameter_mm=10, length_mm=41))
     True
     """
+    if wanted is found:
+        return True
     if wanted.kind != found.kind:
         return False
     pairs = (
