@@ -1,0 +1,210 @@
+"""Open debts of a job as steps: what to do, with which bags and which new pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from ..finding import pieces
+from ..state.fastener_set import FastenerSet, Hole, Reach
+from ..state.job import Job
+
+AWAY = frozenset({"SENT OUT", "ON ORDER"})
+
+
+@dataclass(frozen=True, slots=True)
+class Fetch:
+    """A bag or tray to fetch, where it lies, and how many pieces are in it."""
+
+    container: str
+    place: str | None
+    n: int
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One thing to do: `kind` is a verb, `part` what must be on first, `waits_for` why it cannot be done yet."""
+
+    kind: str
+    element: str
+    sentence: str
+    why: str = ""
+    fetch: tuple[Fetch, ...] = ()
+    bring: tuple[str, ...] = ()
+    part: str | None = None
+    zone: str | None = None
+    taken_apart: datetime | None = None
+    minutes: float | None = None
+    waits_for: str = ""
+
+
+def open_steps(job: Job) -> tuple[Step, ...]:
+    """List everything that is still to do, in no order."""
+    return (
+        *_of_sets(job),
+        *_of_parts(job),
+        *_of_connections(job),
+        *_of_openings(job),
+        *_of_renewals(job),
+        *_of_the_end(job),
+    )
+
+
+def fetches(job: Job, set_name: str) -> tuple[Fetch, ...]:
+    """Give the bags and trays that hold pieces of a set."""
+    return tuple(
+        Fetch(name, container.place, n)
+        for name, container in job.containers.items()
+        if (n := job.ledger.balance(name, set_name))
+    )
+
+
+def zone_of(job: Job, part: str | None) -> str | None:
+    """Give the zone of a part, if somebody said it."""
+    here = job.parts.get(part or "")
+    return here.described.zone_name if here and here.described else None
+
+
+def new_pieces_for(job: Job, part: str | None, set_name: str | None = None) -> tuple[str, ...]:
+    """Name the seals and other new pieces that a part or set still waits for, with how many."""
+    return tuple(
+        f"{r.needed.n - r.fitted} x {r.name}"
+        for r in job.renewals.values()
+        if r.needed
+        and not r.needed.reuse_allowed
+        and r.fitted < r.needed.n
+        and ((part and r.needed.under == part) or (set_name and r.needed.set == set_name))
+    )
+
+
+def _of_sets(job: Job) -> Iterator[Step]:
+    for group in job.sets.values():
+        step = _set_step(job, group)
+        if step is not None:
+            yield step
+
+
+def _set_step(job: Job, group: FastenerSet) -> Step | None:
+    """Give the nearest step of a set: fit what is out, else tighten what is in, else latch."""
+    empty = group.of_reach(Reach.EMPTY, Reach.PARKED)
+    low = [h for h in group.holes.values() if h.touched and h.reach in (Reach.PLACED, Reach.SNUG)]
+    loose = [h for h in group.holes.values() if h.loose or h.undone]
+    part = group.described.part if group.described else None
+    apart = max((act.time for act in group.removed), default=None)
+    fetch: tuple[Fetch, ...] = ()
+    if empty:
+        fetch = fetches(job, group.name)
+        source = f" from {', '.join(f.container for f in fetch)}" if fetch else ""
+        verb, sentence = "fit", f"Fit {pieces(len(empty), 'fastener')} of {group.name}{source}."
+    elif low or loose:
+        verb, sentence = (
+            "tighten",
+            f"Tighten {group.name}: {pieces(len({*_numbers(low), *_numbers(loose)}), 'hole')}.",
+        )
+    elif group.captive_open:
+        verb, sentence = (
+            "latch",
+            f"Latch {pieces(group.captive_open, 'point')} of {group.name}; look at its flag.",
+        )
+    else:
+        return None
+    return Step(
+        verb,
+        group.name,
+        sentence,
+        fetch=fetch,
+        bring=new_pieces_for(job, None, group.name),
+        part=part,
+        zone=zone_of(job, part),
+        taken_apart=apart,
+        minutes=group.described.minutes if group.described else None,
+    )
+
+
+def _numbers(holes: list[Hole]) -> set[int]:
+    return {hole.number for hole in holes}
+
+
+def _of_parts(job: Job) -> Iterator[Step]:
+    for part in job.parts.values():
+        if part.on:
+            continue
+        away = (part.place or "").upper() in AWAY
+        place = f" It lies: {part.place}." if part.place and not away else ""
+        yield Step(
+            "put on",
+            part.name,
+            f"Put {part.name} on.{place}",
+            bring=new_pieces_for(job, part.name),
+            zone=zone_of(job, part.name),
+            taken_apart=part.off_at.time if part.off_at else None,
+            minutes=part.described.minutes if part.described else None,
+            waits_for=f"it is not here ({part.place})" if away else "",
+        )
+
+
+def _of_connections(job: Job) -> Iterator[Step]:
+    for here in job.connections.values():
+        part = here.described.part if here.described else None
+        if here.apart is not None:
+            said = f"Connect {here.name}, pull to try it, tighten its clamp."
+            yield Step(
+                "connect", here.name, said, part=part, zone=zone_of(job, part), taken_apart=here.apart.time
+            )
+        elif here.unsure is not None:
+            said = f"Pull {here.name} to try it and tighten its clamp."
+            yield Step(
+                "try", here.name, said, part=part, zone=zone_of(job, part), taken_apart=here.unsure.time
+            )
+
+
+def _of_openings(job: Job) -> Iterator[Step]:
+    for opening in job.openings.values():
+        if opening.open_since is None:
+            continue
+        inside = [f"{i.n} x {i.name}" for i in job.items.values() if i.n > 0 and i.opening == opening.name]
+        out = f"Take out {', '.join(inside)}. " if inside else ""
+        covers = f"take off {pieces(opening.covers, 'cover')}, " if opening.covers else ""
+        said = f"{out}Close {opening.name}: {covers}look inside, shut it."
+        zone = opening.described.zone_name if opening.described else None
+        yield Step("close", opening.name, said, zone=zone, taken_apart=opening.open_since.time)
+
+
+def _of_renewals(job: Job) -> Iterator[Step]:
+    for renewal in job.renewals.values():
+        need = renewal.needed
+        if need is None or need.reuse_allowed or renewal.fitted >= need.n:
+            continue
+        if need.under and (need.under not in job.parts or job.parts[need.under].on):
+            continue
+        first = "See the old one off, then fit" if need.see_old_off else "Fit"
+        said = f"{first} {pieces(need.n - renewal.fitted, 'new piece')} of {renewal.name}."
+        part = job.parts.get(need.under or "")
+        apart = part.off_at.time if part and part.off_at else None
+        bring = (f"{need.n - renewal.fitted} x {renewal.name}",)
+        yield Step("renew", renewal.name, said, bring=bring, zone=zone_of(job, need.under), taken_apart=apart)
+
+
+def _of_the_end(job: Job) -> Iterator[Step]:
+    """Give what comes last: settings, fluids, energy, tests."""
+    for setting in job.settings.values():
+        if setting.found and not setting.left:
+            yield Step(
+                "set",
+                setting.name,
+                f"Set {setting.name} back to {setting.found[1]:g}, or to the manual's value.",
+            )
+    for fluid in job.fluids.values():
+        if fluid.drained and not (fluid.filled and fluid.filled.time >= fluid.drained.time and fluid.checked):
+            litres = max(fluid.drained_l - fluid.filled_l, 0.0)
+            said = f"Fill {fluid.name} ({litres:g} L to go), check level and leaks. DO NOT START before."
+            yield Step("fill", fluid.name, said, taken_apart=fluid.drained.time)
+    for point in job.isolations.values():
+        if point.applied is not None:
+            said = f"Restore {point.name}: its holder ({point.holder}) looks round and takes the tag off."
+            yield Step("restore", point.name, said, taken_apart=point.applied.time)
+    for test in job.tests.values():
+        touched = [job.touched[name].time for name in test.scope if name in job.touched]
+        if touched and (test.run is None or not test.passed or max(touched) > test.run.time):
+            yield Step("test", test.name, f"Run {test.name}, with hands, hair and people clear.")

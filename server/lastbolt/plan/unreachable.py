@@ -1,0 +1,123 @@
+"""What becomes unreachable when a part goes on, and what under it is not ready yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..finding import are, pieces
+from ..state.covering import is_ready
+from ..state.fastener_set import FastenerSet, Reach
+from ..state.job import Job
+from .access import EdgeKind, access_map
+from .undo import is_on
+
+NEED_WORDS = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
+
+
+@dataclass(frozen=True, slots=True)
+class Shut:
+    """One thing under a part: the level it needs, whether it has it, and in words what is left to do."""
+
+    element: str
+    need: str
+    ready: bool
+    left: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unreachable:
+    """What a part shuts away when it goes on.
+
+    `shut` lists what nobody reaches afterwards; `owed` says in sentences what else is due before it goes on;
+    `maybe` names what is only guessed to lie under it.
+    """
+
+    part: str
+    shut: tuple[Shut, ...] = ()
+    owed: tuple[str, ...] = ()
+    maybe: tuple[str, ...] = ()
+
+    @property
+    def is_free_to_go_on(self) -> bool:
+        """Tell whether nothing under it waits."""
+        return not self.owed and all(thing.ready for thing in self.shut)
+
+
+def unreachable_after(job: Job, part: str) -> Unreachable:
+    """Say what fitting a part would shut away; nothing when it is on already."""
+    if part in job.parts and job.parts[part].on:
+        return Unreachable(part)
+    drawn = access_map(job)
+    under = dict.fromkeys(
+        e.target for e in drawn.out_of.get(part, ()) if e.kind is EdgeKind.HIDES and e.is_trusted
+    )
+    shut = [name for name in under if _becomes_hidden(job, drawn.routes(name), part)]
+    guessed = [e.target for e in drawn.out_of.get(part, ()) if not e.is_trusted]
+    return Unreachable(
+        part,
+        tuple(_shut(job, part, name) for name in shut),
+        tuple(_owed(job, part)),
+        tuple(name for name in dict.fromkeys(guessed) if name not in shut),
+    )
+
+
+def _becomes_hidden(job: Job, ways: dict[str | None, tuple[str, ...]], part: str) -> bool:
+    return all(any(p == part or is_on(job, p) for p in parts) for parts in ways.values())
+
+
+def _shut(job: Job, part: str, element: str) -> Shut:
+    needs = [e.need for e in job.access if e.part == part and e.element == element and not e.shape_only]
+    need: str = needs[-1] if needs and job.level >= 3 else "placed"
+    ready = is_ready(job, element, need)
+    return Shut(element, need, ready, "" if ready else what_is_left(job, element, need))
+
+
+def what_is_left(job: Job, element: str, need: str = "final") -> str:
+    """Say in words what an element still owes before it is at a level."""
+    if element in job.sets:
+        said = set_left(job.sets[element])
+        return said or f"{element} is not {NEED_WORDS[need]}"
+    if element in job.connections:
+        apart = job.connections[element].apart is not None
+        return f"{element} is apart" if apart else f"{element} was joined and not pulled or clamped"
+    if element in job.openings:
+        return f"{element} stands open"
+    if element in job.parts and not job.parts[element].on:
+        return f"{element} is off"
+    return f"{element} is not {NEED_WORDS[need]}"
+
+
+def set_left(group: FastenerSet) -> str:
+    """Say in words what a set still owes; empty when all of it is tight."""
+    empty, parked = len(group.of_reach(Reach.EMPTY)), len(group.of_reach(Reach.PARKED))
+    loose = sum(1 for h in group.holes.values() if h.loose or h.undone)
+    fitted = [h for h in group.holes.values() if h.touched and not h.loose and not h.undone]
+    hand = sum(1 for h in fitted if h.reach in (Reach.PLACED, Reach.SNUG))
+    said = [
+        f"{pieces(empty, 'hole')} {are(empty)} empty" if empty else "",
+        f"{parked} {are(parked)} only parked" if parked else "",
+        f"{loose} {are(loose)} loose" if loose else "",
+        f"{hand} {are(hand)} fitted and not tight" if hand else "",
+        f"{group.captive_open} captive points are released" if group.captive_open else "",
+    ]
+    words = ", ".join(part for part in said if part)
+    return f"{group.name}: {words}" if words else ""
+
+
+def _owed(job: Job, part: str) -> Iterator[str]:
+    """Say what else is due before a part goes on: what must be on first, seals, holds, things inside."""
+    for edge in job.access:
+        if edge.shape_only and edge.part == part and not is_on(job, edge.element):
+            yield f"{edge.element} must be on before {part}."
+    for renewal in job.renewals.values():
+        need = renewal.needed
+        if need and need.under == part and not need.reuse_allowed and renewal.fitted < need.n:
+            yield f"{renewal.name}: {renewal.fitted} of {need.n} renewed."
+    for hold in job.holds.values():
+        if hold.before == part and hold.released is None and not hold.witness_only:
+            yield f"{hold.name}: nobody has looked yet."
+    under = {edge.element for edge in job.access if edge.part == part}
+    for item in job.items.values():
+        if item.n > 0 and item.opening in under:
+            yield f"{pieces(item.n, item.name)} {are(item.n)} still in {item.opening}."
