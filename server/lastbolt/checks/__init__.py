@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import ModuleType
 
 from ..finding import Case, Finding, Severity, worst_first
@@ -154,7 +155,24 @@ def name_of(check: ModuleType) -> str:
 
 
 def run(case: Case) -> tuple[Finding, ...]:
-    """Run every check of the job's level and apply the lead's decisions; worst first."""
+    """Run every check of the job's level and apply the lead's decisions; worst first.
+
+    Before a start the other open jobs of the machine are asked too: one permit closed is not both.
+    """
+    found = _found(case)
+    if case.asking == "start":
+        for other in _open_on_machine(case):
+            there = _found(replace(case, job=other, others=()))
+            found += [replace(f, sentence=f"Job {other.name}: {f.sentence}") for f in there]
+    return worst_first(found)
+
+
+def _open_on_machine(case: Case) -> list[Job]:
+    here = case.job.machine
+    return [o for o in case.others if here and o.machine == here and o.released is None and o.ended is None]
+
+
+def _found(case: Case) -> list[Finding]:
     found: list[Finding] = []
     for check in ALL:
         if check.LEVEL > case.job.level or (case.is_live and not check.LIVE):
@@ -165,7 +183,7 @@ def run(case: Case) -> tuple[Finding, ...]:
         found.extend(finding.named(name) for finding in check.check(case))
     if case.asking == "start":
         found = [f for f in found if not f.waivable]
-    return worst_first(f for f in found if not is_lifted(case, f))
+    return [f for f in found if not is_lifted(case, f)]
 
 
 def not_checked(job: Job) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
-"""Another job is open on this machine.
+"""Another job is open on this machine, or left something open on it.
 
-What it finds: any other open job with hands on it on the same machine, that is not linked here.
+What it finds: any other open job with hands on it on the same machine; a job that was released with
+    something deferred which nobody has touched since, or with a tag still on; unless it is linked here.
 
 Why it matters: a pump was started because one permit was closed; the other one had its valve out.
 
@@ -8,7 +9,7 @@ Example: job 311 on the same loader.
 
 How to clear it: finish it, or link it and name the debts that are shared.
 
-Silent when: the other job is released, cancelled or linked, or is washing and paperwork.
+Silent when: the other job is linked, is washing and paperwork, or is over and left nothing behind.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..state.job import Job
 
 LEVEL = 1
 LIVE = False
@@ -24,15 +26,30 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each other open job on the machine."""
     for other in case.others:
-        over = other.released is not None or other.ended is not None
-        hands = other.opened is None or other.opened.hands
-        if over or not hands or not case.job.machine or other.machine != case.job.machine:
+        same = bool(case.job.machine) and other.machine == case.job.machine
+        if not same or other.name in case.job.linked_jobs or not (other.opened and other.opened.hands):
             continue
-        if other.name not in case.job.linked_jobs:
-            title = other.opened.title if other.opened else other.name
-            yield stop(
-                other.name,
-                f"Job {other.name} ({title}) is open on the same machine.",
-                to_do="Finish it, or link it and say which of its open debts matter here.",
-                proof=evidence(),
-            )
+        title = f"Job {other.name} ({other.opened.title})"
+        left = _left_behind(case.job, other)
+        over = other.released is not None or other.ended is not None
+        if over and not left:
+            continue
+        said = f"left {', '.join(left)} on" if over else "is open on"
+        yield stop(
+            other.name,
+            f"{title} {said} the same machine.",
+            to_do="Finish it, or link it and say which of its open debts matter here.",
+            proof=evidence(),
+        )
+
+
+def _left_behind(job: Job, other: Job) -> list[str]:
+    """Name what a released job deferred and nobody has touched since, and its tags still on."""
+    deferred = []
+    for (_, subject), decided in other.decisions.items():
+        acts = (job.touched.get(subject), other.touched.get(subject))
+        touched = any(act is not None and act.time > decided.act.time for act in acts)
+        if decided.entry.decision == "defer" and not touched and subject not in deferred:
+            deferred.append(subject)
+    tags = [point.name for point in other.isolations.values() if point.applied is not None]
+    return [f"{name} (deferred)" for name in deferred] + [f"the tag on {name}" for name in tags]

@@ -1,6 +1,6 @@
 """Something the plan expects was never touched.
 
-What it finds: a set, part or connection of the adopted plan that no entry of this job touched.
+What it finds: a thing of the adopted plan that nobody worked on, looked at or tested in this job.
 
 Why it matters: it is the only rule that sees a thing that nobody logged.
 
@@ -23,7 +23,7 @@ LIVE = False
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each planned element without an entry."""
-    for name in sorted(case.job.plan_elements - case.job.touched.keys()):
+    for name in sorted(case.job.plan_elements - case.job.recorded.keys()):
         yield decide(
             name,
             f"{name} is in the plan and was never touched in this job.",

@@ -1,7 +1,7 @@
 """One person did all of the redundant units.
 
-What it finds: critical work on every one of the units that back each other up, by one and the same
-    person, with no second person on any.
+What it finds: sets tightened or parts put on at every one of the units that back each other up, by one
+    and the same person, with no second person on any.
 
 Why it matters: the same mistake on both engines leaves no engine.
 
@@ -17,6 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..state.fastener_set import Act
+from ..state.job import Job
 
 LEVEL = 3
 LIVE = False
@@ -29,12 +31,11 @@ def check(case: Case) -> Iterator[Finding]:
     doers: dict[str, set[str]] = {}
     looked: set[str] = set()
     last = None
-    for group in job.sets.values():
-        unit = group.described.unit if group.described else None
-        if unit in units and group.fitted_by and unit is not None:
-            doers.setdefault(unit, set()).update(group.fitted_by)
-            last = group.last_final or last
-            if any(act.by not in group.fitted_by for act, _, _ in job.second_checks.get(group.name, [])):
+    for name, unit, people, act in _done(job):
+        if unit in units and people:
+            doers.setdefault(unit, set()).update(people)
+            last = act or last
+            if any(look.by not in people for look, _, _ in job.second_checks.get(name, [])):
                 looked.add(unit)
     if len(units) < 2 or set(doers) != set(units) or looked:
         return
@@ -45,3 +46,12 @@ def check(case: Case) -> Iterator[Finding]:
             to_do="Another person looks at one of them.",
             proof=evidence(last),
         )
+
+
+def _done(job: Job) -> Iterator[tuple[str, str, set[str], Act | None]]:
+    for group in job.sets.values():
+        if group.described and group.described.unit:
+            yield group.name, group.described.unit, group.fitted_by, group.last_final
+    for part in job.parts.values():
+        if part.described and part.described.unit and part.on_at:
+            yield part.name, part.described.unit, {part.on_at.by}, part.on_at

@@ -1,6 +1,7 @@
 """A step is said to be done while its elements are open.
 
-What it finds: a step marked done with elements that are off, apart, empty, loose or open.
+What it finds: a step marked done with elements that are off, apart, empty, loose or open, or on which this
+    job has no record at all.
 
 Why it matters: a signature alone adds nothing.
 
@@ -26,11 +27,15 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each done step with open elements."""
     need = "final" if case.job.level >= 3 else "placed"
     for step, (act, elements) in case.job.steps_done.items():
+        unseen = [name for name in elements if name not in case.job.recorded]
         open_ones = [name for name in elements if not is_ready(case.job, name, need)]
-        if open_ones:
+        said = [f"{', '.join(open_ones)} {are(len(open_ones))} open"] if open_ones else []
+        if unseen:
+            said.append(f"nothing was recorded on {', '.join(unseen)}")
+        if said:
             yield decide(
                 step,
-                f"{step} is marked done, and {', '.join(open_ones)} {are(len(open_ones))} open.",
-                to_do="Finish it, or take the tick back.",
+                f"{step} is marked done, and {'; '.join(said)}.",
+                to_do="Finish it and record it, or take the tick back.",
                 proof=evidence(act, photos=case.photos_of(*open_ones)),
             )

@@ -93,6 +93,9 @@ class OpeningDescribed(Envelope):
     opening_class: OpeningClass = "A"
     mouths: Some = 1
     clean_first: bool = Field(default=False, description="dirt around it: clean before opening")
+    always_open: bool = Field(
+        default=False, description="open in use (probe, port, breather): covered for the work, never opened"
+    )
     zone_name: Name | None = None
     photo_wanted: bool = False
 

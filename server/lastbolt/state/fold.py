@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, get_args
 
+from ..journal.checking import SecondChecked
 from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
 from . import (
@@ -140,6 +141,21 @@ RESTORING = frozenset(
 )
 WORK = DISTURBING | RESTORING
 """Hands on the machine."""
+LOOKED = frozenset(
+    {
+        "second-checked",
+        "looked-inside",
+        "cleaned",
+        "test-run",
+        "hold-released",
+        "fluid-checked",
+        "setting-found",
+    }
+    | {"isolation-applied", "isolation-proven", "isolation-removed", "fasteners-found-bad", "witness-marked"}
+    | {"renewal-seen-off", "opening-covered", "opening-uncovered", "item-brought-in", "item-taken-out"}
+    | {"compound-applied"}
+)
+"""Eyes on the machine: with the work, all that shows that somebody was at a thing; words alone do not."""
 
 SUBJECT_FIELDS = (
     "set",
@@ -214,6 +230,10 @@ def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
             job.photos_of[name].extend(act.photos)
         if e.kind in WORK:
             job.touched[name] = act
+        if e.kind in WORK or e.kind in LOOKED:
+            job.recorded[name] = act
+    if isinstance(e, SecondChecked):
+        job.recorded.update(dict.fromkeys(e.elements, act))
     for photo in act.photos:
         if photo in job.photos:
             job.photos[photo].linked = True

@@ -84,6 +84,7 @@ class Job:
     access: list[AccessSaid] = field(default_factory=list)
     buried: dict[str, Buried] = field(default_factory=dict)
     touched: dict[str, Act] = field(default_factory=dict)
+    recorded: dict[str, Act] = field(default_factory=dict)
     photos_of: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
     oddities: list[Oddity] = field(default_factory=list)
     unplaced: list[AnyEntry] = field(default_factory=list)

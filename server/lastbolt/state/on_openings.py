@@ -62,7 +62,8 @@ def clean(job: Job, e: Cleaned, act: Act) -> None:
 def cover(job: Job, e: OpeningCovered, act: Act) -> None:
     """Covers on; all mouths if no number is said."""
     here = _named(job, e.opening)
-    if here.open_since is None:
+    stands_open = here.described is not None and here.described.always_open
+    if here.open_since is None and not stands_open:
         job.oddities.append(Oddity(e.opening, "a cover went on where nothing was logged as open", 1, act))
     n = e.n or len(e.covers) or max(here.mouths - here.covers, 1)
     here.covers += n
