@@ -1,0 +1,159 @@
+"""What the actions need of the world outside: journal, photos, look-ups, numbers, layouts, clock and ids."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal, Protocol
+from uuid import UUID
+
+from ..journal import Line, Raw
+
+Clock = Callable[[], datetime]
+"""Gives the time now, with its offset from UTC."""
+NewId = Callable[[], UUID]
+"""Gives a new UUID of version 7."""
+
+
+class Journal(Protocol):
+    """Entries appended to the end of their job and read in order."""
+
+    def append(self, job: str, entries: Sequence[Raw], *, received: str) -> Sequence[Line]:
+        """Append all or none; an entry that is here already with equal content gives the line it has."""
+
+    def append_own(
+        self, job: str, entries: Sequence[Raw], *, received: str, new_photo: str | None = None
+    ) -> Sequence[Line]:
+        """Append entries without `seq`, numbered by device; nothing when the job has `new_photo` already."""
+
+    def lines(self, job: str) -> Sequence[Line]:
+        """Give a job's lines in the order of their positions."""
+
+    def head(self, job: str) -> str:
+        """Give the newest hash of a job's chain."""
+
+    def job_names(self) -> Sequence[str]:
+        """Name all jobs."""
+
+    def rebuild(self) -> None:
+        """Compute the look-up tables anew from the journal."""
+
+
+class Photos(Protocol):
+    """Original photos by their SHA-256, with their previews."""
+
+    def put(self, photo: bytes) -> str:
+        """Keep a photo and give its SHA-256."""
+
+    def original(self, sha256: str) -> bytes:
+        """Give a photo's bytes."""
+
+    def state(self, sha256: str) -> Literal["here", "missing", "damaged"]:
+        """Tell whether a photo is here, unharmed."""
+
+    def put_preview(self, sha256: str, jpeg: bytes) -> None:
+        """Keep a photo's preview."""
+
+    def preview(self, sha256: str) -> bytes | None:
+        """Give a photo's preview."""
+
+
+class KnownJob(Protocol):
+    """One job as lists show it."""
+
+    @property
+    def job(self) -> str: ...
+    @property
+    def machine(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def level(self) -> int: ...
+    @property
+    def state(self) -> str: ...
+    @property
+    def last(self) -> str: ...
+    @property
+    def entries(self) -> int: ...
+
+
+class Bound(Protocol):
+    """A label and what bears it, or bore it before it was retired."""
+
+    @property
+    def label(self) -> str: ...
+    @property
+    def job(self) -> str: ...
+    @property
+    def container(self) -> str: ...
+    @property
+    def step(self) -> str | None: ...
+    @property
+    def retired(self) -> bool: ...
+
+
+class KnownPhoto(Protocol):
+    """A photo in a job."""
+
+    @property
+    def sha256(self) -> str: ...
+    @property
+    def job(self) -> str: ...
+    @property
+    def container(self) -> str | None: ...
+
+
+class LookUp(Protocol):
+    """Which jobs there are, what a label is bound to, where a photo belongs."""
+
+    def jobs(self) -> Sequence[KnownJob]:
+        """Give all jobs, the one last written to first."""
+
+    def job(self, name: str) -> KnownJob | None:
+        """Give one job."""
+
+    def label(self, text: str) -> Sequence[Bound]:
+        """Give what a label is or was bound to, from its code or its whole payload; the living ones first."""
+
+    def photos(self, sha256: str) -> Sequence[KnownPhoto]:
+        """Give the jobs that a photo is in."""
+
+
+class Counters(Protocol):
+    """Running numbers of labels."""
+
+    def take(self, kind: str, count: int) -> Sequence[int]:
+        """Give the next free numbers of a kind of label; they are never given again."""
+
+
+class Layouts(Protocol):
+    """Label layouts by name."""
+
+    def names(self) -> Sequence[str]:
+        """Name all layouts."""
+
+    def text(self, name: str) -> str:
+        """Give the text of a layout."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """How large a photo may be, and how large its preview gets."""
+
+    largest_photo: int
+    preview_edge_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """Everything that an action may need of one shop."""
+
+    journal: Journal
+    photos: Photos
+    look_up: LookUp
+    counters: Counters
+    layouts: Layouts
+    clock: Clock
+    new_id: NewId
+    limits: Limits

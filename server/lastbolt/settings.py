@@ -1,0 +1,80 @@
+"""Where the data lies and what the limits are, read once; the only reader of the environment."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from .errors import BadInputError
+
+PACKAGE = Path(__file__).resolve().parent
+LARGEST_PHOTO = 64 * 1024 * 1024
+PREVIEW_EDGE_PX = 1280
+_ADDRESS = re.compile(r"https?://[0-9A-Za-z.-]+(?::[0-9]{1,5})?/?")
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Everything that can be set; `address` is what printed labels lead to, None for labels without one."""
+
+    data: Path
+    address: str | None = None
+    layouts: tuple[Path, ...] = ()
+    largest_photo: int = LARGEST_PHOTO
+    preview_edge_px: int = PREVIEW_EDGE_PX
+
+
+def read_settings(data: Path | None = None) -> Settings:
+    """Read the settings of this process; a given data folder counts more than the environment's.
+
+    Raises:
+        BadInputError: names every variable that is wrong.
+    """
+    found = settings_from(os.environ)
+    return found if data is None else replace(found, data=data.expanduser().absolute())
+
+
+def settings_from(variables: Mapping[str, str]) -> Settings:
+    """Read settings from LASTBOLT_DATA, LASTBOLT_ADDRESS, LASTBOLT_LAYOUTS and LASTBOLT_LARGEST_PHOTO_MB.
+
+    All may be missing. Data goes to `$XDG_DATA_HOME/lastbolt`, else to `~/.local/share/lastbolt`.
+
+    Raises:
+        BadInputError: names every variable that is wrong.
+    """
+    mistakes: list[str] = []
+    address = variables.get("LASTBOLT_ADDRESS", "").strip() or None
+    if address and not _ADDRESS.fullmatch(address):
+        mistakes.append("LASTBOLT_ADDRESS must be scheme, host and port like http://192.168.1.20:8000")
+    size = variables.get("LASTBOLT_LARGEST_PHOTO_MB", "").strip() or str(LARGEST_PHOTO // 2**20)
+    if not size.isdecimal() or not 1 <= int(size) <= 2048:
+        mistakes.append("LASTBOLT_LARGEST_PHOTO_MB must be a whole number from 1 to 2048")
+    own = _folder(variables.get("LASTBOLT_LAYOUTS", ""))
+    if own and not own.is_dir():
+        mistakes.append(f"LASTBOLT_LAYOUTS names no folder: {own}")
+    if mistakes:
+        raise BadInputError("; ".join(mistakes))
+    return Settings(
+        data=_folder(variables.get("LASTBOLT_DATA", "")) or _home_for_data(variables),
+        address=address,
+        layouts=tuple(folder for folder in (own, *_built_in()) if folder),
+        largest_photo=int(size) * 2**20,
+    )
+
+
+def _built_in() -> list[Path]:
+    """Give the checkout's layouts where there is a checkout, then those inside the package."""
+    folders = (PACKAGE.parent.parent / "label_templates", PACKAGE / "labels" / "builtin")
+    return [folder for folder in folders if folder.is_dir()]
+
+
+def _home_for_data(variables: Mapping[str, str]) -> Path:
+    shared = _folder(variables.get("XDG_DATA_HOME", ""))
+    return (shared or Path.home() / ".local" / "share") / "lastbolt"
+
+
+def _folder(text: str) -> Path | None:
+    return Path(text.strip()).expanduser().absolute() if text.strip() else None

@@ -1,0 +1,147 @@
+"""Original photos by their SHA-256: written once, byte for byte, looked at again on every read."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from pathlib import Path
+from typing import Literal
+
+from ..errors import NotFoundError, StoreError
+
+PhotoState = Literal["here", "missing", "damaged"]
+_HALF_WRITTEN = ".arriving-"
+
+
+class PhotoFiles:
+    """A folder of photos, `ab/cd/<sha-256>`, with a small preview beside each."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def put(self, photo: bytes) -> str:
+        """Keep a photo and give its SHA-256; it is on disk afterwards. One that is here stays untouched.
+
+        A file that the disk has damaged is moved aside, never overwritten.
+
+        Raises:
+            StoreError: the disk refused; nothing is half there.
+        """
+        sha256 = hashlib.sha256(photo).hexdigest()
+        state = self.state(sha256)
+        if state == "damaged":
+            _set_aside(self._path(sha256))
+        if state != "here":
+            _write(self._path(sha256), photo)
+        return sha256
+
+    def original(self, sha256: str) -> bytes:
+        """Give a photo's bytes, which have the hash that they are named by.
+
+        Raises:
+            NotFoundError: its bytes are not here.
+            StoreError: the disk gives other bytes than were kept.
+        """
+        photo = _read(self._path(sha256))
+        if photo is None:
+            raise NotFoundError(f"the photo {sha256[:12]} is not here; take it in from the phone or the card")
+        if hashlib.sha256(photo).hexdigest() != sha256:
+            raise StoreError(f"the photo {sha256[:12]} was damaged on disk; take it in again or use a backup")
+        return photo
+
+    def state(self, sha256: str) -> PhotoState:
+        """Tell whether a photo is here, unharmed."""
+        path = self._path(sha256)
+        try:
+            with path.open("rb") as file:
+                digest = hashlib.file_digest(file, "sha256").hexdigest()
+        except FileNotFoundError:
+            return "missing"
+        except OSError as error:
+            raise _refused(path, error) from error
+        return "here" if digest == sha256 else "damaged"
+
+    def put_preview(self, sha256: str, jpeg: bytes) -> None:
+        """Keep a photo's preview; the first one stays."""
+        path = self._preview(sha256)
+        if not path.exists():
+            _write(path, jpeg)
+
+    def preview(self, sha256: str) -> bytes | None:
+        """Give a photo's preview, or None when there is none; it can always be made again."""
+        return _read(self._preview(sha256))
+
+    def sweep(self) -> int:
+        """Remove what a power cut left half written, and tell how many; only while nobody else writes."""
+        left = list(self._folder.glob(f"??/??/{_HALF_WRITTEN}*"))
+        for path in left:
+            path.unlink(missing_ok=True)
+        return len(left)
+
+    def _path(self, sha256: str) -> Path:
+        if len(sha256) != 64 or set(sha256) - set("0123456789abcdef"):
+            raise NotFoundError("a photo is named by 64 hexadecimal digits, its SHA-256")
+        return self._folder / sha256[:2] / sha256[2:4] / sha256
+
+    def _preview(self, sha256: str) -> Path:
+        return self._path(sha256).with_name(f"{sha256}.preview.jpg")
+
+
+def _read(path: Path) -> bytes | None:
+    try:
+        return path.read_bytes()
+    except FileNotFoundError:
+        return None
+    except OSError as error:
+        raise _refused(path, error) from error
+
+
+def _write(path: Path, content: bytes) -> None:
+    """Write under another name in the same folder, force it to disk, rename, force the folder to disk."""
+    try:
+        _make_folder(path.parent)
+        handle, name = tempfile.mkstemp(prefix=_HALF_WRITTEN, dir=path.parent)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(content)
+                file.flush()
+                os.fchmod(file.fileno(), 0o444)
+                os.fsync(file.fileno())
+            os.replace(name, path)
+        except BaseException:
+            Path(name).unlink(missing_ok=True)
+            raise
+        _sync_folder(path.parent)
+    except OSError as error:
+        raise _refused(path, error) from error
+
+
+def _make_folder(folder: Path) -> None:
+    if folder.is_dir():
+        return
+    _make_folder(folder.parent)
+    folder.mkdir(exist_ok=True)
+    _sync_folder(folder.parent)
+
+
+def _sync_folder(folder: Path) -> None:
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _set_aside(path: Path) -> None:
+    number = 1
+    while (aside := path.with_name(f"{path.name}.damaged-{number}")).exists():
+        number += 1
+    path.rename(aside)
+
+
+def _refused(path: Path, error: OSError) -> StoreError:
+    return StoreError(
+        f"the photo folder refused ({error.strerror or error}); see that {path.parent} may be written to and "
+        "the disk has room, then send the photo again"
+    )

@@ -1,0 +1,107 @@
+"""Real clock, ids, files and database put into the actions; the only place that knows them all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+
+import uuid6
+
+from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Shop
+from .actions.verify import Bench
+from .settings import Settings
+from .store.counters import CounterRows
+from .store.database import Database
+from .store.folder_lock import FolderLock
+from .store.journal_rows import JournalRows
+from .store.layout_files import LayoutFiles
+from .store.lookups import LookupRows
+from .store.photo_files import PhotoFiles
+
+
+@dataclass(frozen=True, slots=True)
+class Wired:
+    """One shop's data opened: what the actions need, and the folded jobs kept between questions."""
+
+    settings: Settings
+    shop: Shop
+    bench: Bench
+    database: Database
+    lock: FolderLock | None
+
+    @property
+    def journal(self) -> Journal:
+        """Give the journal."""
+        return self.shop.journal
+
+    @property
+    def photos(self) -> Photos:
+        """Give the photos."""
+        return self.shop.photos
+
+    @property
+    def look_up(self) -> LookUp:
+        """Give the look-up tables."""
+        return self.shop.look_up
+
+    @property
+    def counters(self) -> Counters:
+        """Give the running numbers."""
+        return self.shop.counters
+
+    @property
+    def layouts(self) -> Layouts:
+        """Give the label layouts."""
+        return self.shop.layouts
+
+    @property
+    def clock(self) -> Clock:
+        """Give the clock."""
+        return self.shop.clock
+
+    def close(self) -> None:
+        """Let database and folder go."""
+        self.database.close()
+        if self.lock:
+            self.lock.release()
+
+
+def wire(settings: Settings, *, serving: bool = False) -> Wired:
+    """Open a shop's data folder, making it where there is none.
+
+    Commands may work beside a server on one folder; only one server may (`serving`).
+
+    Raises:
+        StoreError: the folder cannot be used, or another server works on it.
+    """
+    lock = FolderLock(settings.data) if serving else None
+    try:
+        database = Database(settings.data)
+    except BaseException:
+        if lock:
+            lock.release()
+        raise
+    photos = PhotoFiles(settings.data / "photos")
+    if lock:
+        photos.sweep()
+    journal = JournalRows(database)
+    shop = Shop(
+        journal=journal,
+        photos=photos,
+        look_up=LookupRows(database),
+        counters=CounterRows(database),
+        layouts=LayoutFiles(settings.layouts),
+        clock=_now,
+        new_id=_new_id,
+        limits=Limits(settings.largest_photo, settings.preview_edge_px),
+    )
+    return Wired(settings, shop, Bench(journal), database, lock)
+
+
+def _now() -> datetime:
+    return datetime.now().astimezone()
+
+
+def _new_id() -> UUID:
+    return UUID(bytes=uuid6.uuid7().bytes)
