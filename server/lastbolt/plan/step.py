@@ -24,7 +24,7 @@ class Fetch:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One thing to do: `kind` is a verb, `part` what must be on first, `waits_for` why it cannot be done yet."""
+    """One thing to do: `kind` is a verb, `part` must be on first, `waits_for` says why not yet."""
 
     kind: str
     element: str
