@@ -1,0 +1,92 @@
+"""Walk the sample job through the program as if it happened now: entries, photos, verdicts, day by day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from itertools import groupby
+
+from ..finding import Severity
+from ..journal import Raw, entry_from
+from ..label_code import read
+from ..state.fastener_set import Reach
+from ..state.job import Job
+from ..vision.look import look
+from ..vision.outcome import Unusable
+from ..vision.pixels import preview, read_photo
+from .ports import Shop
+from .record import record
+from .verify import Bench, View
+
+
+@dataclass(frozen=True, slots=True)
+class Story:
+    """One job of the sample: its entries in order, and the photos that they name by SHA-256."""
+
+    entries: Sequence[Raw]
+    photos: Mapping[str, bytes]
+
+    @property
+    def job(self) -> str:
+        """Name the job."""
+        return str(self.entries[0]["job"])
+
+
+def tell(shop: Shop, bench: Bench, story: Story) -> Iterator[str]:
+    """Record a story day by day; give a line as each photo is read and one at each day's end."""
+    for day, entries in groupby(story.entries, key=lambda raw: entry_from(raw).at.date()):
+        todays = list(entries)
+        record(shop.journal, shop.clock, todays, job=story.job)
+        shown = [raw for raw in todays if raw["kind"] == "photo-added"]
+        for raw in shown:
+            photo = story.photos.get(str(raw.get("sha256")))
+            if photo is not None and shop.photos.state(str(raw["sha256"])) != "here":
+                yield f"    {_take(shop, raw, photo)}"
+        yield _evening(day, bench.view(story.job), entries=len(todays), photos=len(shown))
+
+
+def _take(shop: Shop, raw: Raw, original: bytes) -> str:
+    """Keep a photo that an entry names, read it, and say what was read beside what the entry says."""
+    photo = read_photo(original)
+    if isinstance(photo, Unusable):
+        return photo.reason
+    sha256 = shop.photos.put(original)
+    shop.photos.put_preview(sha256, preview(photo.image, shop.limits.preview_edge_px))
+    seen = look(original, _code)
+    if isinstance(seen, Unusable):
+        return seen.reason
+    labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
+    agrees = {mark.text for mark in seen.labels} == set(raw.get("labels", ()))
+    count = seen.count
+    span = f"{count.count}" if count.low == count.high else f"{count.low} to {count.high}"
+    said = (
+        "as its entry says" if agrees else f"but its entry says {', '.join(raw.get('labels', ())) or 'none'}"
+    )
+    return f"photo {sha256[:8]}: reads {labels}, {said}; about {span} parts (an estimate)"
+
+
+def _code(text: str) -> str | None:
+    found = read(text)
+    return found.code if found else None
+
+
+def _evening(day: date, view: View, *, entries: int, photos: int) -> str:
+    job = view.job
+    stops = sum(1 for finding in view.verdict.findings if finding.severity is Severity.STOP)
+    return (
+        f"  {day:%a %d %b}  {entries:3d} entries, {photos:2d} photos | {_out(job):3d} fasteners out, "
+        f"{_off(job)} parts off, {_open(job)} openings open | {stops} things would stop a release"
+    )
+
+
+def _out(job: Job) -> int:
+    return sum(len(group.of_reach(Reach.EMPTY, Reach.PARKED)) for group in job.sets.values())
+
+
+def _off(job: Job) -> int:
+    return sum(1 for part in job.parts.values() if not part.on)
+
+
+def _open(job: Job) -> int:
+    return sum(1 for opening in job.openings.values() if opening.open_since)
