@@ -10,7 +10,7 @@ import uvicorn
 def served(app: Any) -> Iterator[str]:
     """Serve an application on a free port of this machine for as long as the block lasts."""
     server = uvicorn.Server(
-        uvicorn.Config(app, host="127.0.0.1", port=0, log_level="critical", lifespan="off")
+        uvicorn.Config(app, host="127.0.0.1", port=0, log_level="critical", lifespan="on")
     )
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()

@@ -1,9 +1,15 @@
 import io
+from pathlib import Path
 from typing import Any
 
 import httpx
+import qrcode
+from fastapi import FastAPI
 from PIL import Image, ImageDraw
 from uuid6 import uuid7
+
+from lastbolt.settings import Settings
+from lastbolt.web.app import create_app
 
 JOB = "launch-7"
 NEAT = "launch-8"
@@ -23,9 +29,8 @@ def entry(kind: str, number: int, /, job: str = JOB, by: str = "Ana", **fields: 
     return {**envelope, "kind": kind, **fields}
 
 
-def half_finished(photo: str | None = None) -> list[dict[str, Any]]:
+def half_finished() -> list[dict[str, Any]]:
     """An invented job left in the middle: bolts in a tray, a part off, a mouth covered, a battery isolated."""
-    photos = {"photos": [photo]} if photo else {}
     return [
         entry(
             "job-opened", 1, machine="Harbour launch, inboard engine", title="New water pump seal", level=2
@@ -35,7 +40,7 @@ def half_finished(photo: str | None = None) -> list[dict[str, Any]]:
         entry("isolation-proven", 4, isolation="battery", how="meter"),
         entry("set-described", 5, set="pump cover bolts", n=6, type="M6x1x16", part="pump cover"),
         entry("label-bound", 6, label="T0042E", container="T0042E", container_kind="tray"),
-        entry("fasteners-removed", 7, set="pump cover bolts", n=6, to="T0042E", **photos),
+        entry("fasteners-removed", 7, set="pump cover bolts", n=6, to="T0042E"),
         entry("part-removed", 8, part="pump cover", place="shelf 2"),
         entry("opening-opened", 9, opening="pump housing", mouths=1),
         entry("opening-covered", 10, opening="pump housing", n=1),
@@ -48,13 +53,16 @@ def neat() -> list[dict[str, Any]]:
     return [entry("job-opened", 1, job=NEAT, machine="Work boat, bilge pump", title="Look it over", level=1)]
 
 
-def picture(words: str, size: tuple[int, int] = (640, 480)) -> bytes:
-    """Draw a JPEG of its own for these words."""
+def picture(words: str, size: tuple[int, int] = (640, 480), label: str | None = None) -> bytes:
+    """Draw a JPEG of its own for these words, with a label's symbol in a corner if one is asked for."""
     image = Image.new("RGB", size, "#d8d2c4")
     draw = ImageDraw.Draw(image)
     for place in range(6):
         draw.ellipse((60 + place * 90, 200, 120 + place * 90, 260), fill="#555", outline="#111", width=4)
     draw.text((40, 40), words, fill="#000")
+    if label:
+        symbol = qrcode.make(label, box_size=6, border=4).get_image().convert("RGB")
+        image.paste(symbol, (size[0] - symbol.width - 20, size[1] - symbol.height - 20))
     out = io.BytesIO()
     image.save(out, "JPEG", quality=90)
     return out.getvalue()
@@ -68,12 +76,13 @@ def send(client: httpx.Client, entries: list[dict[str, Any]]) -> httpx.Response:
 def fill(client: httpx.Client) -> None:
     """Put two jobs and three photos into a shop through its own API."""
     send(client, half_finished()).raise_for_status()
-    for number, words in enumerate(("before the work", "the tray", "pump housing, covered")):
-        files = {"photos": (f"IMG_{number}.jpg", picture(words), "image/jpeg")}
-        answer = client.post(f"/api/jobs/{JOB}/photos", files=files)
-        answer.raise_for_status()
-    sha = answer.json()[0]["sha256"]
-    send(
-        client, [entry("photo-added", 20, photo=sha, sha256=sha, shape="tray", container="T0042E")]
-    ).raise_for_status()
+    shown = (("before the work", None), ("the tray", "T-0042-E"), ("pump housing, covered", None))
+    for number, (words, label) in enumerate(shown):
+        photo = (f"IMG_{number}.jpg", picture(words, (1600, 1200), label), "image/jpeg")
+        client.post(f"/api/jobs/{JOB}/photos", files={"photos": photo}).raise_for_status()
     send(client, neat()).raise_for_status()
+
+
+def app_in(folder: Path) -> FastAPI:
+    """Make the real application over a folder of its own."""
+    return create_app(Settings(data=folder))

@@ -106,9 +106,7 @@ def _counted(receive: Receive, headers: Headers, limit: int) -> Receive:
         if message["type"] == "http.request":
             got += len(message.get("body", b""))
             if got > limit:
-                raise HTTPException(
-                    413, f"More than {_size(limit)} came at once. Send less at a time."
-                )
+                raise HTTPException(413, f"More than {_size(limit)} came at once. Send less at a time.")
         return message
 
     return receive_counted

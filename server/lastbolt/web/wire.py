@@ -150,6 +150,7 @@ class PhotoOutcome(Wire):
     kept: bool
     sentence: str
     sha256: str | None
+    container: str | None = Field(description="the bag or tray that its label leads to")
     labels: list[str]
 
 

@@ -1,0 +1,47 @@
+"""The web application: routes, page, guard and problems put together."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from fastapi import FastAPI
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+
+from .. import __version__
+from ..settings import Settings
+from . import contract, page, problems
+from .desk import Desk
+from .guard import Guard
+
+
+def create_app(settings: Settings) -> FastAPI:
+    """Make the application that serves one shop's data: API under /api, the page everywhere else.
+
+    It holds the data folder until the server stops.
+
+    Raises:
+        StoreError: the folder cannot be used, or another server works on it.
+    """
+    desk = Desk(settings)
+
+    @asynccontextmanager
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        yield
+        desk.close()
+
+    app = FastAPI(
+        lifespan=lifespan,
+        title="Lastbolt",
+        version=__version__,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=1000)],
+    )
+    app.state.desk = desk
+    problems.install(app)
+    contract.install(app)
+    app.include_router(page.page_router())
+    return app

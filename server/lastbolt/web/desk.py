@@ -1,0 +1,122 @@
+"""What routes ask for: jobs, photos and labels, through the actions; never the store itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated
+
+from fastapi import Depends, Request
+
+from ..actions.photograph import take
+from ..actions.ports import Bound
+from ..actions.record import record
+from ..errors import NotFoundError
+from ..journal import Line, Raw
+from ..label_code import LabelCode, Slip, shown, typed
+from ..settings import Settings
+from ..wiring import wire as wired_from
+from . import wire
+from .known import Known, known_from
+
+
+class Desk:
+    """One shop's data, as the web asks for it."""
+
+    def __init__(self, settings: Settings) -> None:
+        self._wired = wired_from(settings, serving=True)
+
+    def close(self) -> None:
+        """Let the data folder go."""
+        self._wired.close()
+
+    def job_names(self) -> Sequence[str]:
+        """Name the jobs."""
+        return self._wired.journal.job_names()
+
+    def read(self, job: str) -> Known:
+        """Give all that is known of a job.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        view = self._wired.bench.view(job)
+        return known_from(view, self._wired.journal.lines(job))
+
+    def read_or_new(self, job: str) -> Known | None:
+        """Give all that is known of a job, None for one that has no entry yet."""
+        return self.read(job) if self._wired.look_up.job(job) else None
+
+    def record(self, job: str, entries: Sequence[Raw]) -> list[Line]:
+        """Record entries of one job, all or none.
+
+        Raises:
+            BadInputError: an entry is unsound, or of another job.
+            ConflictError: an id is taken by an entry with other content.
+        """
+        return list(record(self._wired.journal, self._wired.clock, entries, job=job))
+
+    def take_photo(self, job: str, data: bytes, *, file: str, by: str | None) -> wire.PhotoOutcome:
+        """Take one photo into a job, and say what became of it.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        taken = take(self._wired.shop, data, job=job, by=by)
+        return wire.PhotoOutcome(
+            file=file,
+            kept=taken.outcome != "refused",
+            sentence=taken.sentence,
+            sha256=taken.sha256,
+            container=taken.container,
+            labels=list(taken.labels),
+        )
+
+    def original(self, sha256: str) -> bytes:
+        """Give an original, byte for byte.
+
+        Raises:
+            NotFoundError: it is not here.
+        """
+        return self._wired.photos.original(sha256)
+
+    def preview(self, sha256: str) -> bytes:
+        """Give a photo's small picture.
+
+        Raises:
+            NotFoundError: it is not here.
+        """
+        found = self._wired.photos.preview(sha256)
+        if found is None:
+            raise NotFoundError(
+                f"There is no small picture of the photo {sha256[:12]}; its original may be here."
+            )
+        return found
+
+    def label(self, text: str) -> wire.Label:
+        """Say what a label is bound to, by its code as scanned or typed."""
+        code = typed(text)
+        rows = self._wired.look_up.label(text if isinstance(code, Slip) else code)
+        living = next((row for row in rows if not row.retired), None)
+        name = text[:60] if isinstance(code, Slip) else shown(code)
+        return wire.Label(
+            code=living.label if living else text if isinstance(code, Slip) else code,
+            job=living.job if living else None,
+            container=living.container if living else None,
+            sentence=_label_sentence(name, living, was_bound=bool(rows), slip=code),
+        )
+
+
+def _label_sentence(name: str, living: Bound | None, *, was_bound: bool, slip: LabelCode | Slip) -> str:
+    if living is not None:
+        return f"{name} is on {living.container} of the job {living.job}."
+    if was_bound:
+        return f"{name} was retired; it is bound to nothing any more."
+    return slip.reason if isinstance(slip, Slip) else f"{name} is bound to nothing here yet."
+
+
+def _desk(request: Request) -> Desk:
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+AtDesk = Annotated[Desk, Depends(_desk)]

@@ -1,0 +1,48 @@
+"""Routes about photos: taking them in, and giving back originals and previews."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, File, Form, Path, UploadFile
+from fastapi.responses import Response
+
+from . import wire
+from .desk import AtDesk
+from .media import UNKNOWN, media_of
+
+router = APIRouter(prefix="/api", tags=["photos"])
+Digest = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
+FOREVER = {"cache-control": "private, max-age=31536000, immutable"}
+
+
+@router.post("/jobs/{job:path}/photos", operation_id="addPhotos")
+def add_photos(
+    job: str,
+    desk: AtDesk,
+    photos: Annotated[list[UploadFile], File(max_length=200)],
+    by: Annotated[str | None, Form(min_length=1, max_length=120, description="who brings them in")] = None,
+) -> list[wire.PhotoOutcome]:
+    """Take photos into a job; each gets its own answer in words, whatever became of the others.
+
+    What a photo is gets decided by its bytes; the declared type and the file's name count for nothing.
+    """
+    return [
+        desk.take_photo(job, photo.file.read(), file=photo.filename or "a photo", by=by) for photo in photos
+    ]
+
+
+@router.get("/photos/{sha}", operation_id="getPhoto", response_class=Response)
+def get_photo(sha: Digest, desk: AtDesk) -> Response:
+    """Give the original, byte for byte as it came."""
+    data = desk.original(sha)
+    media = media_of(data)
+    how = "attachment" if media is UNKNOWN else "inline"
+    disposition = f'{how}; filename="{sha[:12]}.{media.suffix}"'
+    return Response(data, media_type=media.type, headers={**FOREVER, "content-disposition": disposition})
+
+
+@router.get("/photos/{sha}/preview", operation_id="getPreview", response_class=Response)
+def get_preview(sha: Digest, desk: AtDesk) -> Response:
+    """Give the small upright picture of a photo."""
+    return Response(desk.preview(sha), media_type="image/jpeg", headers=FOREVER)

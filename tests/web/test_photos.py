@@ -1,0 +1,86 @@
+import hashlib
+import io
+
+import pytest
+from PIL import Image
+from tests.web.shop import JOB, half_finished, picture, send
+
+
+@pytest.fixture
+def job(client):
+    send(client, half_finished())
+    return client
+
+
+def upload(client, *files):
+    return client.post(f"/api/jobs/{JOB}/photos", files=[("photos", file) for file in files])
+
+
+def test_a_photo_is_kept_byte_for_byte_and_given_back_for_good(job):
+    data = picture("a tray")
+    (outcome,) = upload(job, ("IMG 1.jpg", data, "image/jpeg")).json()
+    assert outcome["kept"] is True and outcome["file"] == "IMG 1.jpg"
+    assert outcome["sha256"] == hashlib.sha256(data).hexdigest()
+    original = job.get(f"/api/photos/{outcome['sha256']}")
+    assert original.content == data
+    assert original.headers["content-type"] == "image/jpeg"
+    assert "immutable" in original.headers["cache-control"]
+    assert original.headers["x-content-type-options"] == "nosniff"
+    assert original.headers["content-disposition"] == f'inline; filename="{outcome["sha256"][:12]}.jpg"'
+
+
+def test_a_photo_shows_up_in_its_job(job):
+    (outcome,) = upload(job, ("a.jpg", picture("a", (800, 600)), "image/jpeg")).json()
+    (photo,) = job.get(f"/api/jobs/{JOB}/photos").json()
+    assert (photo["sha256"], photo["width"], photo["height"]) == (outcome["sha256"], 800, 600)
+
+
+def test_the_preview_is_a_small_picture(job):
+    data = picture("large", (3000, 2000))
+    (outcome,) = upload(job, ("a.jpg", data, "image/jpeg")).json()
+    preview = job.get(f"/api/photos/{outcome['sha256']}/preview")
+    assert preview.headers["content-type"] == "image/jpeg"
+    width, height = Image.open(io.BytesIO(preview.content)).size
+    assert max(width, height) <= 1600
+    assert abs(width / height - 1.5) < 0.01
+
+
+def test_what_a_photo_is_gets_decided_by_its_bytes(job):
+    page = b"<html><script>alert(1)</script></html>"
+    true, false = upload(job, ("a.html", picture("a"), "text/html"), ("b.jpg", page, "image/jpeg")).json()
+    assert true["kept"] and job.get(f"/api/photos/{true['sha256']}").headers["content-type"] == "image/jpeg"
+    assert not false["kept"] and false["sentence"].endswith(".")
+    assert job.get(f"/api/photos/{hashlib.sha256(page).hexdigest()}").status_code == 404
+
+
+def test_each_photo_gets_its_own_answer_and_the_others_still_go_in(job):
+    whole = picture("whole")
+    files = [("cut.jpg", whole[: len(whole) // 2], "image/jpeg"), ("empty.jpg", b"", "image/jpeg")]
+    outcomes = upload(job, *files, ("whole.jpg", whole, "image/jpeg")).json()
+    assert [outcome["file"] for outcome in outcomes] == ["cut.jpg", "empty.jpg", "whole.jpg"]
+    assert outcomes[2]["kept"] and not outcomes[1]["kept"]
+    assert len({outcome["sentence"] for outcome in outcomes}) == 3
+
+
+def test_the_same_photo_twice_is_kept_once(job):
+    data = picture("twice")
+    upload(job, ("a.jpg", data, "image/jpeg"))
+    upload(job, ("b.jpg", data, "image/jpeg"))
+    assert len(job.get(f"/api/jobs/{JOB}/photos").json()) == 1
+
+
+def test_a_photo_for_a_job_that_is_not_there_is_refused_in_words(client):
+    answer = client.post("/api/jobs/nowhere/photos", files={"photos": ("a.jpg", picture("a"), "image/jpeg")})
+    assert answer.status_code == 404
+    assert "nowhere" in answer.json()["detail"]
+
+
+@pytest.mark.parametrize("address", ["/api/photos/" + "0" * 64, "/api/photos/" + "0" * 64 + "/preview"])
+def test_an_unknown_photo_is_answered_in_words(client, address):
+    answer = client.get(address)
+    assert (answer.status_code, answer.headers["content-type"]) == (404, "application/problem+json")
+
+
+@pytest.mark.parametrize("name", ["..%2F..%2Fetc%2Fpasswd", "ABCDEF", "0" * 63, "0" * 65])
+def test_what_is_no_digest_opens_nothing(client, name):
+    assert client.get(f"/api/photos/{name}").status_code in (404, 422)
