@@ -1,0 +1,73 @@
+import os
+import shutil
+from pathlib import Path
+
+import httpx
+import pytest
+from tests.web import shop
+from tests.web.serving import served
+
+SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 800}}
+
+
+@pytest.fixture(scope="session")
+def browser_type_launch_args(browser_type_launch_args):
+    arguments = (
+        "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
+        "--disable-component-update --disable-sync --force-color-profile=srgb --font-render-hinting=none"
+    )
+    chromium = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
+    here = {"executable_path": chromium} if chromium else {}
+    return {**browser_type_launch_args, **here, "args": arguments.split()}
+
+
+@pytest.fixture(scope="session")
+def shop_folder(tmp_path_factory) -> Path:
+    return tmp_path_factory.mktemp("shop")
+
+
+@pytest.fixture(scope="session")
+def base_url(shop_folder):
+    with served(shop.app_in(shop_folder)) as address:
+        with httpx.Client(base_url=address) as client:
+            shop.fill(client)
+        yield address
+
+
+@pytest.fixture(scope="session", params=SIZES)
+def browser_context_args(browser_context_args, request):
+    return {
+        **browser_context_args,
+        "viewport": SIZES[request.param],
+        "locale": "en-GB",
+        "timezone_id": "Europe/Berlin",
+    }
+
+
+@pytest.fixture
+def leaving(page, base_url):
+    """Every request that went anywhere but to our own server."""
+    gone: list[str] = []
+
+    def look(request):
+        if not request.url.startswith((base_url, "data:", "blob:")):
+            gone.append(request.url)
+
+    page.on("request", look)
+    return gone
+
+
+@pytest.fixture
+def complaints(page):
+    """What the browser's console said that is no mere remark: errors, refused by the content policy or not."""
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    return said
+
+
+@pytest.fixture
+def shots() -> Path | None:
+    """Where screenshots go to be looked at, if the environment names a folder for them."""
+    folder = os.environ.get("LASTBOLT_SHOTS")
+    return Path(folder) if folder else None
