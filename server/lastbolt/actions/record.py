@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
@@ -57,6 +58,27 @@ def record_here(shop: Shop, job: str, kind: str, *, by: str, fields: Mapping[str
     raw = {**fields, **envelope(shop, job, by=by, at=now), "kind": kind}
     entry_from({**raw, "seq": 1})
     return shop.journal.append_own(job, [raw], received=received_text(now))[0]
+
+
+def fields_from(texts: Sequence[str]) -> dict[str, Any]:
+    """Read FIELD=VALUE texts; a value is JSON where it can be, else plain text.
+
+    >>> fields_from(["set=COVER", "n=6", "holes=[1,2]"])
+    {'set': 'COVER', 'n': 6, 'holes': [1, 2]}
+
+    Raises:
+        BadInputError: a text has no name or no `=`.
+    """
+    fields: dict[str, Any] = {}
+    for text in texts:
+        name, sign, value = text.partition("=")
+        if not sign or not name:
+            raise BadInputError(f"{text!r} is no FIELD=VALUE; write it like n=6")
+        try:
+            fields[name] = json.loads(value)
+        except (ValueError, RecursionError):
+            fields[name] = value
+    return fields
 
 
 def envelope(shop: Shop, job: str, *, by: str, at: datetime, device: str = DESK) -> Raw:

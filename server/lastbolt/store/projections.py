@@ -27,7 +27,8 @@ TABLES = {
 }
 TURNING = (
     "job-opened", "job-waiting", "job-cancelled", "job-reopened", "level-raised", "release-signed",
-    "release-withdrawn", "signed-on", "label-bound", "label-retired", "entry-voided", "entry-replaced", "clock-marked",
+    "release-withdrawn", "signed-on", "label-bound", "label-retired", "entry-voided", "entry-replaced",
+    "clock-marked",
 )  # fmt: skip
 """Kinds after which the rows of a job and of its labels are computed anew."""
 LEVEL = 2

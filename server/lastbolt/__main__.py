@@ -1,0 +1,5 @@
+"""`python -m lastbolt` is the command `lastbolt`."""
+
+from .cli import main
+
+main()

@@ -1,0 +1,63 @@
+"""Look whether a job's record is as it was written: its chain of hashes, and the bytes of its photos."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..journal import Break, first_break
+from .ports import Shop
+from .require import require_job
+
+
+@dataclass(frozen=True, slots=True)
+class Audit:
+    """What an audit found: the first entry that does not fit, and photos that are missing or damaged."""
+
+    job: str
+    entries: int
+    head: str
+    broken: Break | None
+    photos: int
+    missing: tuple[str, ...]
+    damaged: tuple[str, ...]
+
+    @property
+    def is_whole(self) -> bool:
+        """Tell whether everything is as it was written."""
+        return self.broken is None and not self.missing and not self.damaged
+
+    def sentences(self) -> list[str]:
+        """Say what was found, one sentence a thing."""
+        said = []
+        if self.broken:
+            said.append(f"{self.broken.why} (id {self.broken.entry_id}); nothing after it can be trusted.")
+        said += [f"The photo {sha256} has other bytes than were recorded." for sha256 in self.damaged]
+        said += [f"The photo {sha256} is recorded, but its bytes are not here." for sha256 in self.missing]
+        whole = (
+            f"{self.entries} entries and {self.photos} photos are as they were recorded. Head {self.head}."
+        )
+        return said or [whole]
+
+
+def audit(shop: Shop, job: str) -> Audit:
+    """Walk a job's chain and hash every photo that its entries name by hash.
+
+    The chain cannot show that its newest entries were cut off; compare `head` with one written down before.
+
+    Raises:
+        NotFoundError: no entry names that job.
+    """
+    require_job(shop.look_up, job)
+    lines = shop.journal.lines(job)
+    added = (line.entry for line in lines if line.entry.get("kind") == "photo-added")
+    hashes = list(dict.fromkeys(raw["sha256"] for raw in added if raw.get("sha256")))
+    states = {sha256: shop.photos.state(sha256) for sha256 in hashes}
+    return Audit(
+        job=job,
+        entries=len(lines),
+        head=shop.journal.head(job),
+        broken=first_break(lines),
+        photos=len(hashes),
+        missing=tuple(sha256 for sha256, state in states.items() if state == "missing"),
+        damaged=tuple(sha256 for sha256, state in states.items() if state == "damaged"),
+    )

@@ -1,0 +1,169 @@
+"""Take one photo into a job: keep its bytes, read it, record it; each photo gets its own plain answer."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
+
+from .. import label_code
+from ..journal import Line, Raw
+from ..vision.look import look
+from ..vision.outcome import Look, Photo, PhotoFacts, Unusable
+from ..vision.pixels import preview, read_photo
+from .ports import Shop
+from .record import DESK, envelope, received_text
+from .require import require_job
+from .shown_labels import ShownLabel, sentence_about, shown_labels
+
+READER = "photo reader"
+"""Who is named when no person brought a photo in."""
+STILL_TRUE = timedelta(minutes=10)
+"""A picture's count is held against the record only while the tray is as it was when the photo was taken."""
+MOST_COUNTED = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """What is known of a photo beside its bytes; `live` says that it was taken just now."""
+
+    container: str | None = None
+    step: str | None = None
+    device: str = DESK
+    live: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What became of one photo: a sentence for the person, its hash, the labels in it, what was recorded."""
+
+    outcome: Literal["kept", "here already", "refused"]
+    sentence: str
+    sha256: str | None = None
+    container: str | None = None
+    shown: tuple[ShownLabel, ...] = ()
+    lines: tuple[Line, ...] = ()
+
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """Give the code of each label, or the text of what is none."""
+        return tuple(label.code or label.text for label in self.shown)
+
+
+def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hint | None = None) -> Taken:
+    """Take one photo into a job; what cannot be read as a photo is refused with its reason and not kept.
+
+    Raises:
+        NotFoundError: no entry names that job.
+        StoreError: the disk refused; the photo is not recorded.
+    """
+    hint = hint or Hint()
+    require_job(shop.look_up, job)
+    if len(photo) > shop.limits.largest_photo:
+        limit = shop.limits.largest_photo // 2**20
+        return Taken("refused", f"The file has more than {limit} MiB; send the camera's own photo.")
+    sha256 = hashlib.sha256(photo).hexdigest()
+    recorded = any(known.job == job for known in shop.look_up.photos(sha256))
+    if recorded and shop.photos.state(sha256) == "here":
+        return _here_already(sha256)
+    seen = look(photo, _code_in)
+    if isinstance(seen, Unusable):
+        return Taken("refused", seen.reason)
+    _keep(shop, photo)
+    if recorded:
+        return Taken("kept", "Kept; the record named this photo already, now it is here too.", sha256)
+    labels = shown_labels(shop.look_up, job, [mark.text for mark in seen.labels])
+    hint = _placed(hint, labels)
+    entries = _entries(shop, job, seen, by=by, about=(sha256, labels, hint))
+    received = received_text(shop.clock())
+    lines = shop.journal.append_own(job, entries, received=received, new_photo=sha256)
+    if not lines:
+        return _here_already(sha256)
+    said = sentence_about(labels, hint.container)
+    return Taken("kept", said, sha256, hint.container, tuple(labels), tuple(lines))
+
+
+def _here_already(sha256: str) -> Taken:
+    return Taken("here already", "This photo is in the job already; nothing was added.", sha256)
+
+
+def _code_in(text: str) -> str | None:
+    read = label_code.read(text)
+    return read.code if read else None
+
+
+def _keep(shop: Shop, photo: bytes) -> None:
+    sha256 = shop.photos.put(photo)
+    if shop.photos.preview(sha256) is None:
+        pixels = read_photo(photo)
+        if isinstance(pixels, Photo):
+            shop.photos.put_preview(sha256, preview(pixels.image, shop.limits.preview_edge_px))
+
+
+def _placed(hint: Hint, labels: list[ShownLabel]) -> Hint:
+    """Take the place from the label, where a person named none and the labels leave no doubt."""
+    bound = [label for label in labels if label.container is not None]
+    if hint.container or len(bound) != 1:
+        return hint
+    return Hint(bound[0].container, hint.step or bound[0].step, hint.device, hint.live)
+
+
+def _entries(
+    shop: Shop, job: str, seen: Look, *, by: str | None, about: tuple[str, list[ShownLabel], Hint]
+) -> list[Raw]:
+    sha256, labels, hint = about
+    now = shop.clock()
+    machine = {"role": "machine", "mode": "machine"}
+    added: Raw = {
+        **envelope(shop, job, by=by or READER, at=now, device=hint.device),
+        **({} if by else machine),
+        "kind": "photo-added",
+        "photo": sha256,
+        "sha256": sha256,
+        "width": seen.facts.width,
+        "height": seen.facts.height,
+        "labels": [name for label in labels if (name := (label.code or label.text).strip()[:120])],
+        **taken_fields(seen.facts),
+    }
+    if hint.container:
+        added |= {"container": hint.container, "shape": "tray"}
+    if hint.step:
+        added["step"] = hint.step
+    counted = _count_fields(seen, hint, now)
+    if counted is None:
+        return [added]
+    own = envelope(shop, job, by=READER, at=now, device=hint.device)
+    return [added, {**own, **machine, "kind": "photo-counted", "photo": sha256, **counted}]
+
+
+def taken_fields(facts: PhotoFacts) -> Raw:
+    """Give when the camera says that it took a photo: exactly, or by its own clock where no zone is known."""
+    if facts.taken_text is None:
+        return {}
+    try:
+        local = datetime.strptime(facts.taken_text, "%Y:%m:%d %H:%M:%S").isoformat()
+        if facts.offset_text is None:
+            return {"taken_at_local": local}
+        return {"taken_at": datetime.fromisoformat(f"{local}{facts.offset_text}").isoformat()}
+    except ValueError:
+        return {}
+
+
+def _count_fields(seen: Look, hint: Hint, now: datetime) -> Raw | None:
+    """Give the picture's count where it is sure, of one known container, and still true."""
+    count, taken = seen.count, taken_fields(seen.facts).get("taken_at")
+    fresh = hint.live or (taken is not None and abs(now - datetime.fromisoformat(taken)) <= STILL_TRUE)
+    sure = not seen.unsure and count.high - count.low <= max(1, count.count // 10)
+    if not (hint.container and fresh and sure and len(seen.labels) == 1 and count.high <= MOST_COUNTED):
+        return None
+    confidences = [part.confidence for part in seen.parts]
+    confidence = sum(confidences) / len(confidences) if confidences else 1 - max(seen.traces, default=0.0)
+    return {
+        "container": hint.container,
+        "n": count.count,
+        "low": count.low,
+        "high": count.high,
+        "confidence": round(min(max(confidence, 0.0), 1.0), 3),
+        "method_version": seen.method,
+    }

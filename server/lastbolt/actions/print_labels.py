@@ -1,0 +1,66 @@
+"""Print labels that were never printed before, or a count mat, in a layout of the shop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..label_code import Kind, LabelCode, make
+from ..labels.layout import MatTemplate
+from ..labels.sheet import draw_mat, draw_sheet, places
+from ..labels.template import parse_template
+from .ports import Shop
+from .record import envelope, received_text
+from .require import require_job
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What to print: `start` is the first free place of the first page, None for the layout's own."""
+
+    layout: str
+    count: int = 1
+    kind: Kind = Kind.TRAY
+    start: int | None = None
+    address: str | None = None
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A PDF and the codes on it; a mat has none."""
+
+    pdf: bytes
+    codes: tuple[LabelCode, ...]
+
+
+def print_labels(shop: Shop, wish: Wish, *, job: str | None = None, by: str | None = None) -> Printed:
+    """Print labels under new numbers; with a job and a person it is recorded which.
+
+    Raises:
+        NotFoundError: no such layout or job.
+        TemplateError: the layout has mistakes, all of them named.
+        BadInputError: it does not fit: count, start, address or scale. No number was used up.
+    """
+    template = parse_template(shop.layouts.text(wish.layout))
+    if job is not None:
+        require_job(shop.look_up, job)
+    if isinstance(template, MatTemplate):
+        return Printed(draw_mat(template, scale=wish.scale), ())
+    places(template, wish.count, start=wish.start)
+    draw_sheet(template, [make(wish.kind, 1)], address=wish.address, start=wish.start, scale=wish.scale)
+    codes = tuple(make(wish.kind, number) for number in shop.counters.take(wish.kind.value, wish.count))
+    pdf = draw_sheet(template, codes, address=wish.address, start=wish.start, scale=wish.scale)
+    if job is not None:
+        _record(shop, job, by or "label printer", codes=codes, layout=wish.layout)
+    return Printed(pdf, codes)
+
+
+def _record(shop: Shop, job: str, by: str, *, codes: tuple[LabelCode, ...], layout: str) -> None:
+    now = shop.clock()
+    raw = {
+        **envelope(shop, job, by=by, at=now),
+        "kind": "labels-printed",
+        "codes": list(codes),
+        "layout": layout,
+    }
+    shop.journal.append_own(job, [raw], received=received_text(now))
