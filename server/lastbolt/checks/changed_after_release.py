@@ -9,7 +9,8 @@ Example: a bracket was loosened the next day.
 
 How to clear it: reopen the job with its scope; renew the deferral once, or do the work.
 
-Silent when: photos and notes only.
+Silent when: photos and notes only; the deferred thing was worked on since (then its own finding speaks, if
+    any is left).
 """
 
 from __future__ import annotations
@@ -18,6 +19,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, stop
+from ..state.fastener_set import Act
+from ..state.job import Job
 
 LEVEL = 3
 LIVE = False
@@ -42,6 +45,7 @@ def check(case: Case) -> Iterator[Finding]:
             and limit is not None
             and case.at is not None
             and limit < case.at
+            and not _worked_since(job, subject, decided.act)
         ):
             found = stop(
                 subject,
@@ -50,3 +54,8 @@ def check(case: Case) -> Iterator[Finding]:
                 proof=evidence(decided.act),
             )
             yield replace(found, variant="deferral")
+
+
+def _worked_since(job: Job, subject: str, word: Act) -> bool:
+    act = job.touched.get(subject)
+    return act is not None and act.time > word.time

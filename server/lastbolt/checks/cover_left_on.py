@@ -24,14 +24,17 @@ LIVE = True
 def check(case: Case) -> Iterator[Finding]:
     """Name each opening whose covers do not balance; while working, only once it is shut."""
     for opening in case.job.openings.values():
-        if opening.covers == 0 or (case.is_live and (opening.open_since or not opening.closed)):
+        left = len(opening.numbered)
+        if (opening.covers == 0 and not left) or (
+            case.is_live and (opening.open_since or not opening.closed)
+        ):
             continue
         proof = evidence(opening.cover_act, photos=case.photos_of(opening.name))
-        if opening.covers > 0:
+        if opening.covers > 0 or left:
             which = f" ({', '.join(sorted(opening.numbered))})" if opening.numbered else ""
             yield stop(
                 opening.name,
-                f"{pieces(opening.covers, 'cover')}{which} {are(opening.covers)} still on {opening.name}.",
+                f"{pieces(max(opening.covers, left), 'cover')}{which} {are(max(opening.covers, left))} still on {opening.name}.",
                 to_do="Take it off, with a photo.",
                 proof=proof,
                 never=True,

@@ -23,16 +23,11 @@ LEVEL = 2
 LIVE = False
 
 
-LEAST_SHARE = 0.9
-
-
 def check(case: Case) -> Iterator[Finding]:
     """Name each fluid that is short, of the wrong grade, or unchecked."""
     for fluid in case.job.fluids.values():
-        proof = evidence(fluid.drained, fluid.filled, photos=case.photos_of(fluid.name))
-        capacity = fluid.described.capacity_l if fluid.described and fluid.described.capacity_l else None
-        owed = min(fluid.drained_l, capacity) if capacity else fluid.drained_l
-        if fluid.drained is not None and fluid.filled_l < LEAST_SHARE * owed - 1e-9:
+        proof = evidence(fluid.drained, fluid.filled, fluid.check_bad, photos=case.photos_of(fluid.name))
+        if fluid.drained is not None and not fluid.is_back:
             yield stop(
                 fluid.name,
                 f"DO NOT START: {fluid.drained_l:g} L of {fluid.name} went out, {fluid.filled_l:g} L came in.",

@@ -10,7 +10,7 @@ Example: the stud was broken before we came.
 
 How to clear it: repair, replace or accept with a reason; the lead decides.
 
-Silent when: the lead has decided it.
+Silent when: the lead has decided it; in a critical set, new pieces are in all of the holes named.
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, numbers, stop
+from ..journal.fasteners import FastenersFoundBad
+from ..state.fastener_set import Act, FastenerSet
 
 LEVEL = 1
 LIVE = False
@@ -26,18 +28,26 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with undecided defects."""
     for group in case.job.sets.values():
-        if not group.found_bad:
+        found = [(act, bad) for act, bad in group.found_bad if not _is_mended(group, act, bad)]
+        if not found:
             continue
         said = ", ".join(
-            f"{bad.defect}" + (f" (hole {numbers(bad.holes)})" if bad.holes else "")
-            for _, bad in group.found_bad
+            f"{bad.defect}" + (f" (hole {numbers(bad.holes)})" if bad.holes else "") for _, bad in found
         )
-        owed = any(bad.defect == "loose" and not bad.cause for _, bad in group.found_bad)
+        owed = any(bad.defect == "loose" and not bad.cause for _, bad in found)
         cause = " Why it was loose is not written down." if owed else ""
         build = stop if group.critical else decide
         yield build(
             group.name,
             f"{group.name} was found {said} and nothing is decided.{cause}",
             to_do="Repair, replace or accept, with the reason; for a loose one also its cause.",
-            proof=evidence(*(act for act, _ in group.found_bad), photos=case.photos_of(group.name)),
+            proof=evidence(*(act for act, _ in found), photos=case.photos_of(group.name)),
         )
+
+
+def _is_mended(group: FastenerSet, act: Act, bad: FastenersFoundBad) -> bool:
+    """Tell whether work cured a critical defect, which no word can clear: new pieces, for a loose one the cause too."""
+    if not group.critical or not bad.holes or (bad.defect == "loose" and not bad.cause):
+        return False
+    holes = [group.holes.get(number) for number in bad.holes]
+    return all(h is not None and h.new and h.fitted is not None and h.fitted.time > act.time for h in holes)

@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Finding]:
                 never=True,
             )
             yield replace(found, variant="on")
-        elif point.lifted_by_other is not None:
+        if point.lifted_by_other is not None:
             found = decide(
                 point.name,
                 f"{point.name} was lifted by {point.lifted_by_other.by}, who did not hold its tag.",

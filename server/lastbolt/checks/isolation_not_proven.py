@@ -1,7 +1,7 @@
 """Work began before energy was proven off.
 
-What it finds: something in the reach of an isolation point was taken apart before the point was proven
-    dead, or after it was lifted.
+What it finds: work in the reach of an isolation point before the point was proven dead, or after it was
+    lifted.
 
 Why it matters: the switch that was thrown was the wrong one: only trying shows it.
 
@@ -28,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
         if point.worked_live is not None:
             yield decide(
                 point.name,
-                f"{point.worked_live.by} took something apart while {point.name} was not proven off.",
+                f"{point.worked_live.by} worked while {point.name} was not proven off.",
                 to_do="The lead writes what kept people out of harm, and what is done next time.",
                 proof=evidence(point.worked_live, photos=case.photos_of(point.name)),
             )

@@ -8,7 +8,8 @@ Example: the suction clamp; cowl latches.
 
 How to clear it: tighten or latch it, and look at its flag.
 
-Silent when: it is meant to stay floating; a confirmed tightening was undone (then torque-undone speaks).
+Silent when: it is meant to stay floating; a confirmed tightening was undone in signed work (then torque-
+    undone speaks).
 """
 
 from __future__ import annotations
@@ -17,10 +18,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
-from ..state.fastener_set import Reach
+from ..state.fastener_set import Act, Hole, Reach
 
 LEVEL = 2
 LIVE = False
+
+
+SIGNED_WORK = 3
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -28,13 +32,13 @@ def check(case: Case) -> Iterator[Finding]:
     for group in case.job.sets.values():
         if group.described and group.described.left_floating:
             continue
-        loose = [h for h in group.holes.values() if h.loose is not None and h.reach >= Reach.PLACED]
+        loose = [h for h in group.holes.values() if _since(case, h) and h.reach >= Reach.PLACED]
         if loose:
             found = stop(
                 group.name,
                 f"{group.name}: {pieces(len(loose), 'fastener')} {are(len(loose))} loosened and not tight again ({numbers(h.number for h in loose)}).",
                 to_do="Tighten it.",
-                proof=evidence(*(h.loose for h in loose[:20]), photos=case.photos_of(group.name)),
+                proof=evidence(*(_since(case, h) for h in loose[:20]), photos=case.photos_of(group.name)),
             )
             yield replace(found, holes=tuple(h.number for h in loose))
         elif group.captive_open:
@@ -44,3 +48,8 @@ def check(case: Case) -> Iterator[Finding]:
                 to_do="Latch it and look at its flag; closed is not latched.",
                 proof=evidence(group.captive_act, photos=case.photos_of(group.name)),
             )
+
+
+def _since(case: Case, hole: Hole) -> Act | None:
+    """Say since when a hole is loose; below signed work nothing else speaks of an undone tightening."""
+    return hole.loose or (hole.undone if case.job.level < SIGNED_WORK else None)

@@ -10,7 +10,7 @@ Example: a nut dropped beside an open intake port.
 How to clear it: find it (same type, with a photo); only where no mouth was bare may the lead and a
     second person write it off.
 
-Silent when: a find of the same type closed the loss.
+Silent when: a find of the same type closed the loss, and no other job misses a piece like it.
 """
 
 from __future__ import annotations
@@ -19,7 +19,9 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from ..finding import Case, Finding, decide, evidence, stop
-from ..state.elements import Opening
+from ..state.elements import Loss, Opening
+from ..state.job import Job
+from ..state.ledger import is_alike
 
 LEVEL = 1
 LIVE = True
@@ -30,11 +32,12 @@ def check(case: Case) -> Iterator[Finding]:
     job = case.job
     for loss in job.losses.values():
         if loss.closed is not None:
+            yield from _doubtful(case, loss)
             continue
         bare = sorted(
             o.name for o in job.openings.values() if o.letter == "A" and _was_bare(o, loss.last_seen)
         )
-        if loss.opening and loss.opening not in bare:
+        if loss.opening and loss.opening not in bare and _harms(job, loss.opening):
             bare.append(loss.opening)
         if not bare and loss.written_off and loss.second and loss.second != loss.written_off.by:
             continue
@@ -56,5 +59,26 @@ def check(case: Case) -> Iterator[Finding]:
             )
 
 
+def _doubtful(case: Case, loss: Loss) -> Iterator[Finding]:
+    """Ask whose the found piece is when another job misses one like it (practice C07)."""
+    for other in case.others:
+        for twin in other.losses.values():
+            open_there = twin.closed is None and twin.written_off is None and other.ended is None
+            alike = loss.type and twin.type and is_alike(twin.type, loss.closed_by or loss.type)
+            if open_there and alike:
+                yield decide(
+                    loss.name,
+                    f"{loss.what} was found, and job {other.name} misses a piece like it: whose is it?",
+                    to_do="Compare the piece with both machines; the lead writes whose it is.",
+                    proof=evidence(loss.closed, twin.act),
+                )
+                return
+
+
 def _was_bare(opening: Opening, since: datetime) -> bool:
     return any(until is None or until >= since for _, until in opening.bare)
+
+
+def _harms(job: Job, name: str) -> bool:
+    """Tell whether a mouth leads to where a stranger does harm; bodywork (class C) does not."""
+    return name not in job.openings or job.openings[name].letter != "C"

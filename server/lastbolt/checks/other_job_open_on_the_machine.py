@@ -39,7 +39,7 @@ def check(case: Case) -> Iterator[Finding]:
             other.name,
             f"{title} {said} the same machine.",
             to_do="Finish it, or link it and say which of its open debts matter here.",
-            proof=evidence(),
+            proof=evidence(max(other.touched.values(), default=None)),
         )
 
 

@@ -1,7 +1,7 @@
 """Somebody did or signed what needs a licence or a role.
 
-What it finds: licensed work by somebody without that licence and no countersign by a holder; a release
-    signed by somebody who is no lead.
+What it finds: licensed work by somebody without that licence on that day and no countersign by a
+    holder; a release signed by somebody who is no lead.
 
 Why it matters: the rules of the shop and the law ask who did it.
 
@@ -17,6 +17,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..state.fastener_set import Act, FastenerSet
+from ..state.job import Job
 
 LEVEL = 3
 LIVE = False
@@ -25,14 +27,14 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each doer without a licence the job asks for, and a signer without the role."""
     job = case.job
-    licensed = set(job.opened.licensed) if job.opened else set()
+    licensed: set[str] = set(job.opened.licensed) if job.opened else set()
     if licensed:
         for group in job.sets.values():
-            lacking = sorted(by for by in group.fitted_by if not licensed <= job.licences.get(by, set()))
+            lacking = sorted({a.by for a in _doings(group) if not _holds(job, a, licensed)})
             counter = [
                 act
                 for act, _, result in job.second_checks.get(group.name, [])
-                if licensed <= job.licences.get(act.by, set())
+                if _holds(job, act, licensed)
                 and result == "good"
                 and (group.last_final is None or act.time >= group.last_final.time)
             ]
@@ -53,3 +55,13 @@ def check(case: Case) -> Iterator[Finding]:
             proof=evidence(signer),
             never=True,
         )
+
+
+def _doings(group: FastenerSet) -> Iterator[Act]:
+    yield from group.done
+    yield from (pull.act for pull in group.tightened)
+
+
+def _holds(job: Job, act: Act, licensed: set[str]) -> bool:
+    held = job.licences.get(act.by, {})
+    return all(name in held and held[name] >= act.time.date() for name in licensed)

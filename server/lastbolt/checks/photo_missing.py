@@ -30,7 +30,8 @@ def check(case: Case) -> Iterator[Finding]:
         return
     for name, critical in _wanted(job):
         act = job.touched.get(name)
-        if act is None or job.photos_of.get(name):
+        kept = [p for p in job.photos_of.get(name, ()) if p not in job.photos or not job.photos[p].rejected]
+        if act is None or kept:
             continue
         build = stop if critical and not is_hidden(job, name) else decide
         yield build(

@@ -31,15 +31,14 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         since = group.last_final or max((h.fitted for h in group.holes.values() if h.fitted), default=None)
         looks = case.job.second_checks.get(group.name, [])
-        good = [
-            act
+        results = [
+            result
             for act, how, result in looks
             if act.by not in group.fitted_by
-            and result == "good"
             and how != "re-look-same-person"
             and (since is None or act.time >= since.time)
         ]
-        if good:
+        if results and results[-1] == "good":
             continue
         build = stop if group.critical else decide
         yield build(

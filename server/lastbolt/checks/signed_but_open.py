@@ -37,5 +37,9 @@ def check(case: Case) -> Iterator[Finding]:
                 step,
                 f"{step} is marked done, and {'; '.join(said)}.",
                 to_do="Finish it and record it, or take the tick back.",
-                proof=evidence(act, photos=case.photos_of(*open_ones)),
+                proof=evidence(
+                    act,
+                    *(case.job.touched.get(name) for name in open_ones),
+                    photos=case.photos_of(*open_ones),
+                ),
             )

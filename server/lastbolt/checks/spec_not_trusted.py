@@ -39,7 +39,7 @@ def check(case: Case) -> Iterator[Finding]:
                 group.name,
                 f"The value of {group.name} is not to be trusted: {'; '.join(reasons)}.",
                 to_do="Look it up in the maker's manual for this machine; enter page and revision; have it read by a second person.",
-                proof=evidence(group.spec_act, photos=case.photos_of(group.name)),
+                proof=evidence(group.spec_act, group.superseded_act, photos=case.photos_of(group.name)),
             )
 
 

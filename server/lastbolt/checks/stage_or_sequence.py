@@ -1,6 +1,6 @@
 """A stage was skipped, or the order was not the one given.
 
-What it finds: a stage on a hole without the one before it; a whole set tightened in another order than
+What it finds: a stage on a hole without the one before it; one turn where several are given; a whole set tightened in another order than
     specified.
 
 Why it matters: a joint pulled down at once or from one end seals on one side only.
@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Finding]:
             acts = [p.act for h in skipped for p in h.pulls.values()]
             found = stop(
                 group.name,
-                f"{group.name}: a stage was skipped on hole {numbers(h.number for h in skipped)}.",
+                f"{group.name}: a stage was skipped or turned together with another on hole {numbers(h.number for h in skipped)}.",
                 to_do="Slacken and repeat the whole sequence, stage by stage.",
                 proof=evidence(*acts[:20], photos=case.photos_of(group.name)),
             )

@@ -1,7 +1,7 @@
 """The torque or angle pulled is not the one asked for.
 
 What it finds: the last stage of a hole outside the least and greatest value, or its angle off by more
-    than 5 degrees.
+    than 5 degrees or not recorded.
 
 Why it matters: too little lets go, too much has stretched the bolt.
 
@@ -38,13 +38,12 @@ def check(case: Case) -> Iterator[Finding]:
         bad = [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
         if not bad:
             continue
-        pull = bad[0][1].entry
-        pulled = f"{pull.value_nm:g} N·m" if pull.value_nm is not None else f"{pull.angle_deg or 0:g} degrees"
         wanted = " to ".join(f"{v:g}" for v in (low, high) if v is not None)
-        said = f"{wanted} N·m" if wanted else f"{angle:g} degrees"
+        asked = [f"{wanted} N·m"] if wanted else []
+        asked += [f"{angle:g} degrees"] if angle is not None else []
         found = stop(
             group.name,
-            f"{group.name}: {pulled} was pulled where {said} is asked (hole {numbers(h.number for h, _ in bad)}).",
+            f"{group.name}: {_words(bad[0][1])} was pulled where {' and '.join(asked)} is asked (hole {numbers(h.number for h, _ in bad)}).",
             to_do="Do it again with the maker's value; above it, ask first whether the bolt is stretched.",
             proof=evidence(*(p.act for _, p in bad[:20]), photos=case.photos_of(group.name)),
         )
@@ -57,4 +56,10 @@ def _is_out(pull: Pull, low: float | None, high: float | None, angle: float | No
         return True
     if value is not None and high is not None and value > high + ROUNDING_NM:
         return True
-    return angle is not None and turned is not None and abs(turned - angle) > ANGLE_TOLERANCE_DEG
+    return angle is not None and (turned is None or abs(turned - angle) > ANGLE_TOLERANCE_DEG)
+
+
+def _words(pull: Pull) -> str:
+    value, turned = pull.entry.value_nm, pull.entry.angle_deg
+    parts = [f"{value:g} N·m"] if value is not None else []
+    return " and ".join(parts if turned is None else [*parts, f"{turned:g} degrees"])

@@ -12,7 +12,7 @@ How to clear it: fit it; move it (scrap, store, another bag); or look into the c
     record it empty.
 
 Silent when: all that is left are old pieces beside new ones of the same type that are fitted (then new-
-    for-old speaks), or places shared by nature.
+    for-old speaks), or a hand count found none.
 """
 
 from __future__ import annotations

@@ -27,7 +27,7 @@ LIVE = True
 def check(case: Case) -> Iterator[Finding]:
     """Name each container or label that another job still claims."""
     job = case.job
-    used = {n: c.last or c.scanned for n, c in job.containers.items() if c.used or c.scanned}
+    used = {n: c.first or c.last or c.scanned for n, c in job.containers.items() if c.used or c.scanned}
     bound = {label: act for label, things in job.labels.items() for act in things.values()}
     for name, act in (used | bound).items():
         container = job.containers.get(name)

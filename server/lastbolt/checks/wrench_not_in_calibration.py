@@ -18,7 +18,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.fastener_set import Pull
+from ..state.elements import Wrench
+from ..state.fastener_set import Act, Pull
 from ..state.readiness import valid_pulls
 
 LEVEL = 3
@@ -39,19 +40,33 @@ def check(case: Case) -> Iterator[Finding]:
                 group.name,
                 f"{group.name} was tightened with {pull.entry.wrench}, {why}.",
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
-                proof=evidence(*(p.act for _, p, _ in bad[:20]), photos=case.photos_of(group.name)),
+                proof=evidence(
+                    *(p.act for _, p, _ in bad[:20]),
+                    _suspected(case, pull),
+                    photos=case.photos_of(group.name),
+                ),
             )
 
 
 def _doubt(case: Case, pull: Pull) -> str | None:
-    for job in (case.job, *case.others):
-        wrench = job.wrenches.get(pull.entry.wrench or "")
-        if wrench is None:
-            continue
-        if wrench.suspect_since is not None and pull.act.time >= wrench.suspect_since:
-            return "which is in doubt since its last good day"
-        if job is case.job and wrench.due is not None and pull.act.time > wrench.due:
-            return "whose calibration was overdue"
-        if job is case.job and wrench.uses > MOST_USES:
-            return f"which has pulled more than {MOST_USES} times since its calibration"
+    known = _known(case, pull)
+    if any(w.suspect_since is not None and pull.act.time >= w.suspect_since for w in known):
+        return "which is in doubt since its last good day"
+    due = max((w.due for w in known if w.due is not None), default=None)
+    if due is not None and pull.act.time > due:
+        return "whose calibration was overdue"
+    if any(w.uses > MOST_USES for w in known):
+        return f"which has pulled more than {MOST_USES} times since its calibration"
     return None
+
+
+def _known(case: Case, pull: Pull) -> list[Wrench]:
+    """List what this job and the others know of a wrench: it goes from job to job."""
+    found = (job.wrenches.get(pull.entry.wrench or "") for job in (case.job, *case.others))
+    return [wrench for wrench in found if wrench is not None]
+
+
+def _suspected(case: Case, pull: Pull) -> Act | None:
+    """Give the newest word against a wrench, so that a decision made before it does not cover it."""
+    acts = [w.suspect for w in _known(case, pull) if w.suspect is not None and w.suspect_since is not None]
+    return max(acts, default=None)

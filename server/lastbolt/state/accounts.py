@@ -15,6 +15,8 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
     if account in VIRTUAL:
         return
     container = job.container_named(account)
+    if container.emptied or container.first is None:
+        container.first = act
     container.used, container.last, container.emptied = True, act, None
     container.counted = container.counted if not pieces else None
     container.sets_seen.update(lot.set for lot in pieces if lot.set)

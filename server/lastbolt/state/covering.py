@@ -45,6 +45,8 @@ def is_ready(job: Job, element: str, need: str) -> bool:
         return opening.open_since is None or (need == "looked-at" and opening.looked is not None)
     if element in job.parts:
         return job.parts[element].on
+    if element in job.tests:
+        return job.tests[element].run is not None and job.tests[element].passed
     return True
 
 

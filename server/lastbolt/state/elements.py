@@ -101,6 +101,10 @@ class Isolation:
     high_energy: bool = False
 
 
+LEAST_SHARE = 0.9
+"""Of a drained fluid, what must be back (practice C35)."""
+
+
 @dataclass(slots=True)
 class Fluid:
     """Litres out and in, and the last look at the level."""
@@ -114,6 +118,17 @@ class Fluid:
     checked: Act | None = None
     check_bad: Act | None = None
     wrong_grade: Act | None = None
+
+    @property
+    def owed_l(self) -> float:
+        """Give the litres that must go in: what went out, or the capacity if that is less."""
+        capacity = self.described.capacity_l if self.described else None
+        return min(self.drained_l, capacity) if capacity else self.drained_l
+
+    @property
+    def is_back(self) -> bool:
+        """Tell whether nine tenths of what is owed went in, if anything was ever filled."""
+        return self.filled is not None and self.filled_l >= LEAST_SHARE * self.owed_l - 1e-9
 
 
 @dataclass(slots=True)
@@ -153,6 +168,7 @@ class Loss:
     last_seen: datetime
     opening: str | None = None
     closed: Act | None = None
+    closed_by: FastenerType | None = None
     written_off: Act | None = None
     second: str | None = None
 
@@ -182,6 +198,7 @@ class Container:
     counted: tuple[Act, int, int] | None = None
     picture: tuple[Act, int, int, float] | None = None
     unseen_at_handover: Act | None = None
+    first: Act | None = None
     look_alikes: tuple[Act, str, str] | None = None
     emptied: Act | None = None
     sets_seen: set[str] = field(default_factory=set)

@@ -44,7 +44,8 @@ class Hole:
     """One numbered place: what is in it and how tight.
 
     `pulls` holds the stages that stand; `tools` the last pull of each stage even if undone since: only
-    repeating a stage cures a wrong tool (practice C18).
+    repeating a stage cures a wrong tool (practice C18). `worked` is when it was last fitted or
+    slackened: what locks it must be newer.
     """
 
     number: int
@@ -58,6 +59,7 @@ class Hole:
     pulls: dict[int, Pull] = field(default_factory=dict)
     tools: dict[int, Pull] = field(default_factory=dict)
     fitted: Act | None = None
+    worked: Act | None = None
 
     def disturbed(self) -> None:
         """Forget every confirmation: the hole was opened up."""
@@ -75,8 +77,10 @@ class FastenerSet:
     spec_act: Act | None = None
     spec_checked_by: set[str] = field(default_factory=set)
     superseded: SpecSuperseded | None = None
+    superseded_act: Act | None = None
     removed: list[Act] = field(default_factory=list)
     fitted_by: set[str] = field(default_factory=set)
+    done: list[Act] = field(default_factory=list)
     unknown_since: Act | None = None
     captive_open: int = 0
     captive_act: Act | None = None

@@ -141,6 +141,8 @@ RESTORING = frozenset(
 )
 WORK = DISTURBING | RESTORING
 """Hands on the machine."""
+RUNNING = frozenset({"fluid-filled", "setting-set"})
+"""What is done with energy back on purpose."""
 LOOKED = frozenset(
     {
         "second-checked",
@@ -247,13 +249,13 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
     if act.by not in job.workers and job.workers.keys() | ({"?"} if job.shift_ended else set()):
         _note_newcomer(job, act)
     job.workers[act.by] = act
-    if e.kind in DISTURBING:
+    if e.kind in WORK and e.kind not in RUNNING:
         for here in job.isolations.values():
             scope = here.described.scope if here.described else ()
             live = here.proven is None or here.removed is not None
             known = here.described is not None or here.applied is not None or here.removed is not None
             in_scope = not scope or any(getattr(e, field) in scope for field in SUBJECTS_OF[e.kind])
-            if live and known and in_scope and here.worked_live is None:
+            if live and known and in_scope:
                 here.worked_live = act
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from typing import NamedTuple
 
 from ..journal.checking import FindingDecided
@@ -98,7 +98,7 @@ class Job:
     steps_done: dict[str, tuple[Act, tuple[str, ...]]] = field(default_factory=dict)
     steps_started: dict[str, Act] = field(default_factory=dict)
     people: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    licences: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    licences: dict[str, dict[str, date]] = field(default_factory=lambda: defaultdict(dict))
     second_checks: dict[str, list[tuple[Act, str, str]]] = field(default_factory=lambda: defaultdict(list))
     linked_jobs: set[str] = field(default_factory=set)
     plan_elements: set[str] = field(default_factory=set)

@@ -33,8 +33,11 @@ def describe_hold(job: Job, e: HoldDescribed, act: Act) -> None:
 
 
 def release_hold(job: Job, e: HoldReleased, act: Act) -> None:
-    """Looked; after it was passed only a late look counts."""
+    """Looked; after it was passed only a late look counts, and only one by the role that was named."""
     hold = job.holds.setdefault(e.hold, Hold(e.hold, ""))
+    roles = job.people.get(e.by)
+    if hold.role_wanted and roles is not None and hold.role_wanted not in (*roles, e.by, e.role):
+        return
     if hold.passed is None or e.late:
         hold.released, hold.passed = act, None
 

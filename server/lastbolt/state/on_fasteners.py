@@ -38,6 +38,7 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
         excess if group.described is not None else 0
     )
     _undo_neighbours(group, holes, act)
+    spend_renewals(job, e.set, len(holes), act)
     if e.parked:
         return
     bag = e.to or f"hand of {e.by}"
@@ -92,11 +93,20 @@ def _undo_neighbours(group: FastenerSet, opened: list[Hole], act: Act) -> None:
             hole.disturbed()
 
 
+def spend_renewals(job: Job, set_name: str, n: int, act: Act) -> None:
+    """Opening fasteners spends what was renewed on them: split pins, locking tabs, stretch washers."""
+    for renewal in job.renewals.values():
+        if renewal.needed and renewal.needed.set == set_name and renewal.fitted and n:
+            renewal.fitted = max(0, renewal.fitted - n)
+            renewal.seen_off = max(0, renewal.seen_off - n)
+            renewal.spent = act
+
+
 def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
     """Slacken holes: confirmations on them, and on the whole joint where it goes as one, are void."""
     for hole in holes:
         was_pulled = bool(hole.pulls) and hole.reach is Reach.FINAL
-        hole.touched = True
+        hole.touched, hole.worked = True, act
         hole.disturbed()
         if was_pulled or hole.undone:
             hole.undone = act
@@ -124,6 +134,7 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
     if short or excess:
         job.oddities.append(Oddity(e.set, "more was fitted than was logged as out", max(short, excess), act))
     group.fitted_by.add(e.by)
+    group.done.append(act)
     if e.source and e.source not in VIRTUAL:
         container = job.container_named(e.source)
         container.last, container.used = act, True
@@ -142,7 +153,8 @@ def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[
 
 
 def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
-    hole.fitted, hole.touched = act, True
+    hole.fitted = hole.worked = act
+    hole.touched = True
     hole.new = hole.new or e.new
     hole.reused = not hole.new
     hole.loose = hole.undone = None

@@ -19,6 +19,7 @@ def lose(job: Job, e: ThingLost, act: Act) -> None:
     for lot in list(job.ledger.lots(account)):
         if e.set is None or lot.set == e.set:
             left -= job.ledger.take(account, lot, left)
+    _settle_count(job, account, e.n - left)
     job.ledger.put(LOST, Lot(e.set, text, False), e.n)
     job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
 
@@ -29,13 +30,26 @@ def find(job: Job, e: ThingFound, act: Act) -> None:
     job.finds[e.find] = here
     loss = job.losses.get(e.matches) if e.matches else None
     if loss is not None and loss.closed is None and _fits_loss(loss, e.type):
-        loss.closed = here.settled = act
+        here.settled = act
+        loss.n -= e.n
+        if loss.n <= 0:
+            loss.closed, loss.closed_by = act, e.type
         pieces = take_pieces(job, LOST, loss.set, n=e.n)
         if loss.set is not None:
             put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
     elif loss is None and e.set is not None and job.ledger.balance(UNKNOWN, e.set):
         here.settled = act
         put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=e.n), act)
+
+
+def _settle_count(job: Job, account: str, n: int) -> None:
+    """A declared loss explains a count that was short by as many."""
+    container = job.containers.get(account)
+    if container is not None and container.counted is not None:
+        act, counted, logged = container.counted
+        container.counted = (
+            (act, counted, max(counted, logged - n)) if logged > counted else container.counted
+        )
 
 
 def _fits_loss(loss: Loss, found: FastenerType | None) -> bool:

@@ -99,9 +99,16 @@ def describe_fluid(job: Job, e: FluidDescribed, act: Act) -> None:
     job.fluids.setdefault(e.fluid, Fluid(e.fluid)).described = e
 
 
+BLEED_SHARE = 0.1
+"""What goes out again by bleeding, as a share of what went out first (practice C35)."""
+
+
 def drain(job: Job, e: FluidDrained, act: Act) -> None:
-    """Out: the count of what must go in begins, or goes on."""
+    """Out: the count of what must go in goes on, or begins anew where all was back; a bleed is no drain."""
     here = job.fluids.setdefault(e.fluid, Fluid(e.fluid))
+    if here.is_back and e.litres > BLEED_SHARE * here.drained_l:
+        here.drained_l = here.filled_l = 0.0
+        here.wrong_grade = None
     here.drained_l += e.litres
     here.drained = act
 

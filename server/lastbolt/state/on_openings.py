@@ -87,7 +87,8 @@ def look(job: Job, e: LookedInside, act: Act) -> None:
     """Looked in; a look that found something does not count."""
     here = _named(job, e.opening)
     if e.clear:
-        here.looked, here.closed_unseen = act, None if here.open_since else here.closed_unseen
+        seen_in = here.open_since is not None or e.how == "scope"
+        here.looked, here.closed_unseen = act, None if seen_in else here.closed_unseen
 
 
 def close(job: Job, e: OpeningClosed, act: Act) -> None:

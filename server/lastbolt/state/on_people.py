@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from ..journal.people import (
     DutyDone,
     DutySet,
@@ -71,7 +73,7 @@ def sign_off(job: Job, e: SignedOff, act: Act) -> None:
     job.signed_on.pop(person, None)
     if e.why == "break":
         return
-    job.shift_ended = act
+    job.shift_ended = act._replace(by=person)
     job.workers.pop(person, None)
     if job.signed_on:
         return
@@ -116,7 +118,7 @@ def accept(job: Job, e: HandoverAccepted, act: Act) -> None:
     job.workers = {e.by: act}
     seen = set(e.containers)
     for name, container in job.containers.items():
-        if name in seen:
+        if name in seen and name not in e.disputed:
             container.scanned, container.unseen_at_handover = act, None
         elif job.ledger.balance(name) and container.kind != "place" and not name.startswith("hand of "):
             container.unseen_at_handover = act
@@ -128,9 +130,8 @@ def describe_person(job: Job, e: PersonDescribed, act: Act) -> None:
 
 
 def record_licence(job: Job, e: LicenceRecorded, act: Act) -> None:
-    """A licence that still runs today."""
-    if e.until is None or e.until >= act.time.date():
-        job.licences[e.person].add(e.licence)
+    """A licence and the last day it runs."""
+    job.licences[e.person][e.licence] = e.until or date.max
 
 
 def set_duty(job: Job, e: DutySet, act: Act) -> None:

@@ -23,7 +23,7 @@ from ..journal.specification import (
 from .elements import Wrench
 from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
 from .job import Job, Oddity
-from .on_fasteners import loosen
+from .on_fasteners import loosen, spend_renewals
 
 
 def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
@@ -40,6 +40,7 @@ def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     group = job.set_named(e.set)
     holes = [h for h in _holes_of(job, group, e.holes, e.n) if h.reach is not Reach.EMPTY]
     loosen(group, holes, act)
+    spend_renewals(job, e.set, len(holes), act)
 
 
 def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
@@ -56,10 +57,14 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
         elif hole.touched and hole.reach is Reach.FINAL and not hole.undone:
             hole.reach = Reach.PLACED
     group.fitted_by.add(e.by)
+    group.done.append(act)
 
 
 def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
-    """A stage pulled on holes; the last stage makes them final."""
+    """A stage pulled on holes; the last stage makes them final.
+
+    Where a value is owed, an entry with neither torque nor angle proves nothing and stays a claim.
+    """
     group = job.set_named(e.set)
     chosen = _tightened_holes(job, group, e, act)
     stage = e.stage or group.stage_count
@@ -67,6 +72,8 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
     group.tightened.append(pull)
     group.fitted_by.add(e.by)
     _count_use(job, e, len(chosen))
+    if group.has_value and e.value_nm is None and e.angle_deg is None:
+        return
     for hole in chosen:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
@@ -84,7 +91,11 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
 
 def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: Act) -> list[Hole]:
     if not e.holes:
-        return [h for h in group.holes.values() if h.reach is not Reach.EMPTY]
+        filled = [h for h in group.holes.values() if h.reach is not Reach.EMPTY]
+        if group.holes and not filled:
+            what = "torque was pulled where no fastener was logged"
+            job.oddities.append(Oddity(e.set, what, len(group.holes), act))
+        return filled
     chosen = [job.hole(group.name, number) for number in e.holes]
     empty = [h for h in chosen if h.touched and h.reach is Reach.EMPTY]
     if empty:
@@ -118,7 +129,7 @@ def apply_compound(job: Job, e: CompoundApplied, act: Act) -> None:
 def enter_spec(job: Job, e: SpecEntered, act: Act) -> None:
     """The value of a set; the newest counts."""
     group = job.set_named(e.set)
-    group.spec, group.spec_act, group.superseded = e, act, None
+    group.spec, group.spec_act, group.superseded, group.superseded_act = e, act, None, None
     group.spec_checked_by.clear()
 
 
@@ -129,7 +140,8 @@ def check_spec(job: Job, e: SpecChecked, act: Act) -> None:
 
 def supersede_spec(job: Job, e: SpecSuperseded, act: Act) -> None:
     """The value is out of date."""
-    job.set_named(e.set).superseded = e
+    group = job.set_named(e.set)
+    group.superseded, group.superseded_act = e, act
 
 
 def wrench_named(job: Job, name: str) -> Wrench:

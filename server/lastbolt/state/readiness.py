@@ -46,11 +46,17 @@ def _only_loose(hole: Hole) -> bool:
 
 
 def with_skipped_stage(group: FastenerSet) -> list[Hole]:
-    """List holes on which a later stage stands without an earlier one."""
+    """List holes on which a later stage stands without an earlier one, or several went in one turn."""
+    each_turn = group.spec is not None and (group.stage_count > 1 or bool(group.spec.sequence_each_turn))
     return [
         h
         for h in group.holes.values()
-        if h.touched and h.pulls and any(stage not in h.pulls for stage in range(1, max(h.pulls) + 1))
+        if h.touched
+        and h.pulls
+        and (
+            any(stage not in h.pulls for stage in range(1, max(h.pulls) + 1))
+            or (each_turn and any(pull.entry.one_turn for pull in h.pulls.values()))
+        )
     ]
 
 
@@ -91,11 +97,29 @@ def locking_short(group: FastenerSet) -> int:
     described = group.described
     if described is None or described.locking in (None, "own"):
         return 0
-    fitted = [h for h in group.holes.values() if h.touched and h.reach >= Reach.PLACED and h.fitted]
-    if not fitted:
+    owed = [h for h in group.holes.values() if h.touched and h.reach >= Reach.PLACED and h.worked]
+    if described.locking == "thread-locker" and _compound_stands(group):
         return 0
-    if described.locking == "thread-locker" and group.compound is not None:
-        return 0
-    last_fit = min(h.fitted.time for h in fitted if h.fitted)
-    done = sum(n for act, _, n, _ in group.locking if act.time >= last_fit)
-    return max(0, len(fitted) - done)
+    return _unlocked(owed, group)
+
+
+def _compound_stands(group: FastenerSet) -> bool:
+    """Tell whether compound was put on after the set last came out."""
+    came_out = group.removed[-1].time if group.removed else None
+    return group.compound is not None and (came_out is None or group.compound.time >= came_out)
+
+
+def _unlocked(owed: list[Hole], group: FastenerSet) -> int:
+    """Count holes for which no locking piece is left that is newer than the last work on them."""
+    numbered = [(act.time, hole) for act, _, _, holes in group.locking for hole in holes]
+    loose = sorted(act.time for act, _, n, holes in group.locking for _ in range(n - len(holes)))
+    short = 0
+    worked_at = [(h.worked.time, h.number) for h in owed if h.worked]
+    for worked, number in sorted(worked_at, reverse=True):
+        if any(hole == number and time >= worked for time, hole in numbered):
+            continue
+        if loose and loose[-1] >= worked:
+            loose.pop()
+        else:
+            short += 1
+    return short

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from .fastener_set import Act, Hole, Reach
 from .job import Job, Oddity
 
 
@@ -15,7 +16,7 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
         part = job.parts.get(group.described.part or "")
         if part is None or part.off_at is None:
             continue
-        on = sum(1 for hole in group.holes.values() if not hole.touched)
+        on = sum(1 for hole in group.holes.values() if _held(hole, part.off_at))
         if on:
             yield Oddity(
                 group.name,
@@ -29,3 +30,11 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
             yield Oddity(
                 connection.name, f"{part.name} came off while this was never logged as apart", 1, part.off_at
             )
+
+
+def _held(hole: Hole, off: Act) -> bool:
+    """Tell whether a fastener was, by the record, still in its hole and tight when the part came off."""
+    if not hole.touched:
+        return True
+    fitted_before = hole.fitted is not None and hole.fitted.time < off.time
+    return fitted_before and hole.reach >= Reach.PLACED and hole.loose is None and hole.undone is None
