@@ -9,6 +9,7 @@ from typing import NamedTuple
 from ..finding import Finding, Severity
 from ..state.covering import TRUSTED_STRENGTH, is_hidden, is_ready
 from ..state.job import Job
+from .access import AccessMap, access_map
 from .step import Step, open_steps
 from .undo import undo_path
 from .unreachable import unreachable_after
@@ -46,7 +47,8 @@ def next_steps(job: Job, findings: Iterable[Finding] = ()) -> NextSteps:
     zone, then the shortest. What cannot be done yet is listed as waiting, with the reason.
     """
     mend = [_mending(job, f) for f in findings if f.severity is Severity.STOP]
-    steps = [_held_up(job, step) for step in open_steps(job)]
+    drawn = access_map(job)
+    steps = [_held_up(job, drawn, step) for step in open_steps(job)]
     mended = {step.element for step in mend}
     ready = [step for step in steps if not step.waits_for and step.element not in mended]
     ready.sort(key=lambda step: _rank(job, step))
@@ -62,7 +64,7 @@ def _mending(job: Job, finding: Finding) -> Step:
     return Step("mend", finding.subject, f"{finding.sentence} {finding.to_do}", why, minutes=minutes)
 
 
-def _held_up(job: Job, step: Step) -> Step:
+def _held_up(job: Job, drawn: AccessMap, step: Step) -> Step:
     """Say what must come before a step, if anything must."""
     if step.waits_for or step.kind in LAST:
         return step if step.waits_for else replace(step, waits_for=_before_the_end(job, step))
@@ -72,12 +74,12 @@ def _held_up(job: Job, step: Step) -> Step:
     if step.part and step.part in job.parts and not job.parts[step.part].on:
         return replace(step, waits_for=f"{step.part} is not on yet")
     if step.kind == "put on":
-        return replace(step, waits_for=_before_part(job, step.element))
+        return replace(step, waits_for=_before_part(job, drawn, step.element))
     return step
 
 
-def _before_part(job: Job, part: str) -> str:
-    under = unreachable_after(job, part)
+def _before_part(job: Job, drawn: AccessMap, part: str) -> str:
+    under = unreachable_after(job, part, drawn=drawn)
     left = [thing.left for thing in under.shut if not thing.ready]
     return "; ".join([*left, *(said.rstrip(".") for said in under.owed)])
 

@@ -9,7 +9,7 @@ from ..finding import are, pieces
 from ..state.covering import is_ready
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
-from .access import EdgeKind, access_map
+from .access import AccessMap, EdgeKind, access_map
 from .undo import is_on
 
 NEED_WORDS = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
@@ -44,11 +44,14 @@ class Unreachable:
         return not self.owed and all(thing.ready for thing in self.shut)
 
 
-def unreachable_after(job: Job, part: str) -> Unreachable:
-    """Say what fitting a part would shut away; nothing when it is on already."""
+def unreachable_after(job: Job, part: str, *, drawn: AccessMap | None = None) -> Unreachable:
+    """Say what fitting a part would shut away; nothing when it is on already.
+
+    `drawn` is the job's access map, for who asks about many parts.
+    """
     if part in job.parts and job.parts[part].on:
         return Unreachable(part)
-    drawn = access_map(job)
+    drawn = drawn or access_map(job)
     under = dict.fromkeys(
         e.target for e in drawn.out_of.get(part, ()) if e.kind is EdgeKind.HIDES and e.is_trusted
     )
