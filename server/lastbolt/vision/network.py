@@ -1,0 +1,86 @@
+"""The learned part reader: one small convolutional network, trained on rendered scenes, run by OpenCV on the CPU."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from threading import Lock
+from typing import Any
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+
+from lastbolt.vision.outcome import Image
+
+NET_MM_PER_PX = 0.36
+"""Millimetres a pixel that the network was trained at."""
+
+CELL_PX = 2
+"""Input pixels along the edge of one output cell."""
+
+KINDS = ("hex_bolt", "socket_screw", "flange_bolt", "hex_nut", "washer", "part")
+METHOD = "network-1"
+
+_OFFSET_UNIT = 16.0
+_STRIDE = 32
+_lock = Lock()
+
+Map = npt.NDArray[np.float32]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Maps:
+    """What the network says of each cell of the picture; all arrays are h x w or h x w x n.
+
+    Vectors lead from the cell's centre to a point of its part, in input pixels (x, y).
+    """
+
+    mask: Map
+    heat: Map
+    centre: Map
+    under: Map
+    tip: Map
+    head: Map
+    shank: Map
+    kind: Map
+    stand: Map
+
+
+def read_maps(image: Image) -> Maps:
+    """Run the network on a picture that shows NET_MM_PER_PX millimetres a pixel."""
+    height, width = image.shape[:2]
+    pad = (-height % _STRIDE, -width % _STRIDE)
+    whole = cv2.copyMakeBorder(image, 0, pad[0], 0, pad[1], cv2.BORDER_REPLICATE)
+    blob = cv2.dnn.blobFromImage(whole, 1 / 64.0, mean=(127.5, 127.5, 127.5))
+    with _lock:
+        net = _net()
+        net.setInput(blob)
+        out = np.asarray(net.forward()[0], dtype=np.float32)
+    out = out[:, : -(-height // CELL_PX), : -(-width // CELL_PX)]
+    kind = out[10:16] - out[10:16].max(0)
+    kind = np.exp(kind, out=kind)
+    return Maps(
+        mask=_squash(out[0]),
+        heat=_squash(out[1]),
+        centre=_vector(out[2:4]),
+        under=_vector(out[4:6]),
+        tip=_vector(out[6:8]),
+        head=out[8] * _OFFSET_UNIT,
+        shank=out[9] * _OFFSET_UNIT,
+        kind=np.moveaxis(kind / kind.sum(0), 0, -1),
+        stand=_squash(out[16]),
+    )
+
+
+@lru_cache(maxsize=1)
+def _net() -> Any:
+    weights = resources.files("lastbolt.vision").joinpath("weights/parts.onnx").read_bytes()
+    return cv2.dnn.readNetFromONNX(np.frombuffer(weights, dtype=np.uint8))
+
+
+def _squash(logits: Map) -> Map:
+    return np.asarray(1.0 / (1.0 + np.exp(-logits.clip(-30, 30))), dtype=np.float32)
+
+
+def _vector(pair: Map) -> Map:
+    return np.asarray(np.moveaxis(pair, 0, -1) * _OFFSET_UNIT, dtype=np.float32)
