@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 import json
-import socket
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, BinaryIO, TextIO, cast
 
 import click
 
 from . import __version__, label_code
+from .actions import demo as showing
 from .actions import verify as verifying
 from .actions.audit import audit as audit_job
 from .actions.from_files import look_words, photo_bytes, photo_files, text_lines
 from .actions.photograph import Hint, take
 from .actions.print_labels import Wish
 from .actions.print_labels import print_labels as print_sheet
-from .actions.record import fields_from, record_here
-from .actions.record import record as record_entries
+from .actions.record import fields_from, record, record_here
+from .actions.sample import tell_all
 from .errors import BadInputError, LastboltError
 from .journal import ENTRY, kinds, raws_from_lines
 from .report.manual import manual_json, manual_text
@@ -93,7 +94,7 @@ def look(photos: tuple[Path, ...], in_json: bool) -> int:
     """Say what photos show: labels, loose parts, how many. Needs no server and no data."""
     read = refused = 0
     for path in photo_files(photos):
-        seen = look_at(photo_bytes(path, LARGEST_PHOTO), _code_in)
+        seen = look_at(photo_bytes(path, LARGEST_PHOTO), label_code.code_in)
         if isinstance(seen, Unusable):
             refused += 1
             click.echo(f"lastbolt: {path}: {seen.reason}", err=True)
@@ -131,12 +132,12 @@ def intake(
 @click.argument("fields", nargs=-1, metavar="[FIELD=VALUE]...")
 @click.option("--by", help="Who did it; needed with KIND.")
 @click.pass_obj
-def record(settings: Settings, job: str, what: str, fields: tuple[str, ...], *, by: str | None) -> None:
-    """Record entries of a job: from a JSON Lines file, or one of a KIND.
+def enter(settings: Settings, job: str, what: str, fields: tuple[str, ...], *, by: str | None) -> None:
+    """Record entries in a job: from a JSON Lines file, or one of a KIND.
 
     \b
-    lastbolt record launch-7 entries.jsonl
-    lastbolt record launch-7 fasteners-removed set=COVER n=6 to=T0042E --by Ana
+    lastbolt enter launch-7 entries.jsonl
+    lastbolt enter launch-7 fasteners-removed set=COVER n=6 to=T0042E --by Ana
     """
     wired = _open(settings)
     if what in kinds():
@@ -147,7 +148,7 @@ def record(settings: Settings, job: str, what: str, fields: tuple[str, ...], *, 
         return
     if fields or not (what == "-" or Path(what).exists()):
         raise BadInputError(f"{what!r} is no file and no kind of entry; `lastbolt schema` lists the kinds")
-    lines = record_entries(wired.journal, wired.clock, raws_from_lines(text_lines(_text(what))), job=job)
+    lines = record(wired.journal, wired.clock, raws_from_lines(text_lines(_text(what))), job=job)
     click.echo(
         f"{len(lines)} entries of {job} stand in the record, up to place {max(x.position for x in lines)}."
     )
@@ -223,20 +224,35 @@ def serve(settings: Settings, host: str, port: int) -> None:
     import uvicorn
 
     from .web.app import create_app
+    from .web.listening import listening_at
 
     app = create_app(settings)
-    with _socket(host, port) as listening:
+    with listening_at(host, port) as listening:
         click.echo(f"Serving at http://{host}:{listening.getsockname()[1]}; stop with Ctrl-C.")
         uvicorn.Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])
 
 
-def _socket(host: str, port: int) -> socket.socket:
-    try:
-        return socket.create_server((host, port))
-    except OSError as error:
-        raise BadInputError(
-            f"cannot listen at {host}:{port} ({error.strerror}); stop the other program or change --port"
-        ) from error
+@lastbolt.command()
+@click.option("--folder", default=".lastbolt-demo", show_default=True, type=click.Path(path_type=Path))
+@click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.option("--serve/--no-serve", "serving", default=True, help="Serve it at the end.")
+@click.pass_context
+def demo(context: click.Context, folder: Path, port: int, serving: bool) -> None:
+    """Walk the sample job from teardown to verdict, then serve it at one address."""
+    settings = replace(read_settings(folder), samples=context.obj.samples)
+    if not (folder / "told").exists():
+        wired = wire(settings)
+        pdf, printed = showing.print_sheet(wired.shop)
+        (folder / "labels.pdf").write_bytes(pdf)
+        click.echo(f"Printed {printed}: {folder / 'labels.pdf'}")
+        for line in tell_all(wired.shop, wired.bench, settings.samples):
+            click.echo(line)
+        (folder / "told").touch()
+        wired.close()
+    click.echo(f"The sample lies in {folder}; delete that folder to begin anew.")
+    if serving:
+        context.obj = settings
+        context.invoke(serve, host="127.0.0.1", port=port)
 
 
 def _say(found: list[Verdict], in_json: bool) -> int:
@@ -249,11 +265,6 @@ def _say(found: list[Verdict], in_json: bool) -> int:
 
 def _status(done: int, refused: int) -> int:
     return NOTHING if not done else SOME if refused else EVERYTHING
-
-
-def _code_in(text: str) -> str | None:
-    read = label_code.read(text)
-    return read.code if read else None
 
 
 def _text(file: str) -> TextIO:

@@ -159,6 +159,16 @@ def read(text: str) -> ReadCode | None:
     return ReadCode(segment, checked=False) if _SEGMENT.fullmatch(segment) else None
 
 
+def code_in(text: str) -> str | None:
+    """Give the code that a symbol's text names, None where it names none.
+
+    >>> code_in("T-0042-E"), code_in("HTTPS://EXAMPLE.ORG/X/12")
+    ('T0042E', None)
+    """
+    found = read(text)
+    return found.code if found else None
+
+
 def typed(text: str) -> LabelCode | Slip:
     """Take a code typed at the keypad, or say what is wrong with it in one sentence.
 

@@ -23,6 +23,7 @@ class Settings:
     data: Path
     address: str | None = None
     layouts: tuple[Path, ...] = ()
+    samples: Path = PACKAGE.parent.parent / "samples"
     largest_photo: int = LARGEST_PHOTO
     preview_edge_px: int = PREVIEW_EDGE_PX
 

@@ -9,15 +9,19 @@ from itertools import groupby
 
 from ..finding import Severity
 from ..journal import Raw, entry_from
-from ..label_code import read
+from ..label_code import code_in, shown
 from ..state.fastener_set import Reach
 from ..state.job import Job
 from ..vision.look import look
 from ..vision.outcome import Unusable
 from ..vision.pixels import preview, read_photo
+from .photograph import take
 from .ports import Shop
+from .print_labels import Wish, print_labels
 from .record import record
 from .verify import Bench, View
+
+SHEET = Wish(layout="a4-3x8", count=24)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +35,20 @@ class Story:
     def job(self) -> str:
         """Name the job."""
         return str(self.entries[0]["job"])
+
+
+def print_sheet(shop: Shop) -> tuple[bytes, str]:
+    """Print one sheet of tray labels; give the PDF and what was printed, in words."""
+    printed = print_labels(shop, SHEET)
+    first, last = (shown(code) for code in (printed.codes[0], printed.codes[-1]))
+    return printed.pdf, f"{len(printed.codes)} tray labels, {first} to {last}"
+
+
+def take_odd(shop: Shop, opening: Sequence[Raw], photos: Mapping[str, bytes]) -> Iterator[str]:
+    """Open a job for photos of all sorts and take them in; each gets its own answer."""
+    record(shop.journal, shop.clock, opening)
+    for name, photo in photos.items():
+        yield f"    {name}: {take(shop, photo, job=str(opening[0]['job']), by='Ilse').sentence}"
 
 
 def tell(shop: Shop, bench: Bench, story: Story) -> Iterator[str]:
@@ -53,7 +71,7 @@ def _take(shop: Shop, raw: Raw, original: bytes) -> str:
         return photo.reason
     sha256 = shop.photos.put(original)
     shop.photos.put_preview(sha256, preview(photo.image, shop.limits.preview_edge_px))
-    seen = look(original, _code)
+    seen = look(original, code_in)
     if isinstance(seen, Unusable):
         return seen.reason
     labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
@@ -64,11 +82,6 @@ def _take(shop: Shop, raw: Raw, original: bytes) -> str:
         "as its entry says" if agrees else f"but its entry says {', '.join(raw.get('labels', ())) or 'none'}"
     )
     return f"photo {sha256[:8]}: reads {labels}, {said}; about {span} parts (an estimate)"
-
-
-def _code(text: str) -> str | None:
-    found = read(text)
-    return found.code if found else None
 
 
 def _evening(day: date, view: View, *, entries: int, photos: int) -> str:
