@@ -1,0 +1,42 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from lastbolt.settings import settings_from
+from lastbolt.wiring import Wired, wire
+
+
+class StandingClock:
+    """A clock that stands still until a test moves it."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 3, 9, 8, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.now
+
+    def move(self, **by: float) -> None:
+        self.now += timedelta(**by)
+
+
+@pytest.fixture
+def clock() -> StandingClock:
+    return StandingClock()
+
+
+@pytest.fixture
+def wired(tmp_path) -> Iterator[Wired]:
+    """A shop with nothing in it yet, in a folder of its own."""
+    wired = wire(settings_from({"LASTBOLT_DATA": str(tmp_path / "shop")}))
+    yield wired
+    wired.close()
+
+
+@pytest.fixture
+def shop(wired, clock):
+    """What actions need, with a clock that stands still."""
+    return replace(wired.shop, clock=clock)
