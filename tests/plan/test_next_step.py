@@ -117,3 +117,32 @@ def test_stays_in_the_zone_where_hands_are():
     big = next_steps(job.state).big
 
     assert big is not None and big.element == "NEAR"
+
+
+def test_a_hold_point_is_called_for_when_all_under_its_part_is_ready():
+    early = {s.element: s.waits_for for s in next_steps(job_of(scenario("C0", "1 12:28"))).waiting}
+    steps = next_steps(job_of(scenario("C0", "1 12:34")))
+
+    assert early["LOOK UNDER COVER"].startswith("PUMP: 4 are fitted and not tight")
+    assert (
+        steps.big is not None
+        and steps.big.sentence == "Call who must look: LOOK UNDER COVER, before COVER goes on."
+    )
+    assert {s.element: s.waits_for for s in steps.waiting}[
+        "COVER"
+    ] == "LOOK UNDER COVER: nobody has looked yet"
+
+
+def test_below_signed_work_nobody_is_asked_to_pull_a_value():
+    def flange(level: int) -> Written:
+        job = (
+            Written(level=level)
+            .add("set-described", set="FLANGE", n=2)
+            .add("spec-entered", set="FLANGE", min_nm=5, max_nm=7)
+        )
+        return job.add("fasteners-removed", set="FLANGE", n=2, to="B1").add(
+            "fasteners-fitted", set="FLANGE", n=2, source="B1"
+        )
+
+    assert open_steps(flange(2).state) == ()
+    assert [step.kind for step in open_steps(flange(3).state)] == ["tighten"]

@@ -126,3 +126,18 @@ def test_takes_the_route_that_does_not_run_in_a_circle():
     )
 
     assert undo_path(job.state, "PUMP").parts == ("PAN",)
+
+
+def test_looks_and_tests_that_prove_nothing_afterwards_are_named():
+    path = undo_path(job_of(scenario("C0")), "PUMP")
+
+    assert path.parts == ("COVER",)
+    assert path.again == ("LOOK UNDER COVER",)
+
+    job = (
+        pump()
+        .add("test-described", test="RUN", scope=["PUMP BOLTS"])
+        .add("test-run", test="RUN", passed=True)
+    )
+
+    assert undo_path(job.state, "SEAT").again == ("RUN",)

@@ -35,3 +35,21 @@ def test_when_everything_waits_it_says_for_what():
 
 def test_a_finished_job_says_so():
     assert next_text(what_next(job_of(scenario("C0")))) == "Nothing is left to do."
+
+
+def test_a_critical_set_waits_for_its_second_person_before_it_is_done():
+    job = (
+        Written()
+        .add("set-described", set="HUB", n=2, critical=True)
+        .add("fasteners-removed", set="HUB", n=2, to="B1")
+    )
+    job.add("fasteners-fitted", set="HUB", n=2, source="B1", by="Ana")
+
+    big = what_next(job.state).big
+
+    assert big is not None and (big.kind, big.element) == ("finish", "HUB")
+    assert "no second person has looked since" in big.sentence
+
+    job.add("second-checked", elements=["HUB"], by="Ben")
+
+    assert what_next(job.state).big is None

@@ -39,16 +39,20 @@ class _Rank(NamedTuple):
     name: str
 
 
-def next_steps(job: Job, findings: Iterable[Finding] = ()) -> NextSteps:
+def next_steps(job: Job, findings: Iterable[Finding] = (), *, due: Iterable[Finding] = ()) -> NextSteps:
     """Sort what is open by what should come next.
 
     First what `findings` (those that stand while people work) say must be mended, then what must be ready
     before the next part hides it, then the reverse of taking apart among what can be done now, then the same
-    zone, then the shortest. What cannot be done yet is listed as waiting, with the reason.
+    zone, then the shortest. `due` findings say what else a thing that is back still owes: locking, a second
+    person. A hold point is called for when all else under its part is ready. What cannot be done yet is
+    listed as waiting, with the reason.
     """
     mend = [_mending(job, f) for f in findings if f.severity is Severity.STOP]
     drawn = access_map(job)
     steps = [_held_up(job, drawn, step) for step in open_steps(job)]
+    unfinished = {step.element for step in steps}
+    steps += [_finishing(job, drawn, f) for f in due if f.subject not in unfinished]
     mended = {step.element for step in mend}
     ready = [step for step in steps if not step.waits_for and step.element not in mended]
     ready.sort(key=lambda step: _rank(job, step))
@@ -64,6 +68,14 @@ def _mending(job: Job, finding: Finding) -> Step:
     return Step("mend", finding.subject, f"{finding.sentence} {finding.to_do}", why, minutes=minutes)
 
 
+def _finishing(job: Job, drawn: AccessMap, finding: Finding) -> Step:
+    apart = job.touched.get(finding.subject)
+    step = Step(
+        "finish", finding.subject, f"{finding.sentence} {finding.to_do}", taken_apart=apart and apart.time
+    )
+    return _held_up(job, drawn, step)
+
+
 def _held_up(job: Job, drawn: AccessMap, step: Step) -> Step:
     """Say what must come before a step, if anything must."""
     if step.waits_for or step.kind in LAST:
@@ -73,15 +85,20 @@ def _held_up(job: Job, drawn: AccessMap, step: Step) -> Step:
         return replace(step, waits_for=f"{', '.join(dict.fromkeys(over))} lies over it")
     if step.part and step.part in job.parts and not job.parts[step.part].on:
         return replace(step, waits_for=f"{step.part} is not on yet")
+    if step.kind == "call":
+        hold = job.holds[step.element]
+        return replace(step, waits_for=_before_part(job, drawn, hold.before, but=hold.name))
     if step.kind == "put on":
         return replace(step, waits_for=_before_part(job, drawn, step.element))
     return step
 
 
-def _before_part(job: Job, drawn: AccessMap, part: str) -> str:
+def _before_part(job: Job, drawn: AccessMap, part: str, *, but: str = "") -> str:
+    """Say what a part waits for, but for one hold point."""
     under = unreachable_after(job, part, drawn=drawn)
     left = [thing.left for thing in under.shut if not thing.ready]
-    return "; ".join([*left, *(said.rstrip(".") for said in under.owed)])
+    owed = [said.rstrip(".") for said in under.owed if not (but and said.startswith(f"{but}:"))]
+    return "; ".join([*left, *owed])
 
 
 def _before_the_end(job: Job, step: Step) -> str:

@@ -10,6 +10,8 @@ from ..finding import pieces
 from ..state.fastener_set import FastenerSet, Hole, Reach
 from ..state.job import Job
 
+SIGNED_WORK = 3
+"""The level of a job from which torque values are recorded."""
 AWAY = frozenset({"SENT OUT", "ON ORDER"})
 
 
@@ -47,6 +49,7 @@ def open_steps(job: Job) -> tuple[Step, ...]:
         *_of_connections(job),
         *_of_openings(job),
         *_of_renewals(job),
+        *_of_holds(job),
         *_of_the_end(job),
     )
 
@@ -88,7 +91,8 @@ def _of_sets(job: Job) -> Iterator[Step]:
 def _set_step(job: Job, group: FastenerSet) -> Step | None:
     """Give the nearest step of a set: fit what is out, else tighten what is in, else latch."""
     empty = group.of_reach(Reach.EMPTY, Reach.PARKED)
-    low = [h for h in group.holes.values() if h.touched and h.reach in (Reach.PLACED, Reach.SNUG)]
+    counts = job.level >= SIGNED_WORK or not group.has_value
+    low = group.of_reach(Reach.PLACED, Reach.SNUG) if counts else []
     loose = [h for h in group.holes.values() if h.loose or h.undone]
     part = group.described.part if group.described else None
     apart = max((act.time for act in group.removed), default=None)
@@ -184,6 +188,17 @@ def _of_renewals(job: Job) -> Iterator[Step]:
         apart = part.off_at.time if part and part.off_at else None
         bring = (f"{need.n - renewal.fitted} x {renewal.name}",)
         yield Step("renew", renewal.name, said, bring=bring, zone=zone_of(job, need.under), taken_apart=apart)
+
+
+def _of_holds(job: Job) -> Iterator[Step]:
+    """Give the looks that a part which is off waits for."""
+    for hold in job.holds.values():
+        part = job.parts.get(hold.before)
+        if hold.released is None and part is not None and not part.on:
+            who = f"the {hold.role_wanted}" if hold.role_wanted else "who must look"
+            said = f"Call {who}: {hold.name}, before {hold.before} goes on."
+            apart = part.off_at.time if part.off_at else None
+            yield Step("call", hold.name, said, zone=zone_of(job, hold.before), taken_apart=apart)
 
 
 def _of_the_end(job: Job) -> Iterator[Step]:

@@ -32,6 +32,7 @@ class UndoPath:
     """What to take off to get at `element`, in order, and what that costs.
 
     `minutes` is off and on of the parts; `cost` adds 15 min a renewal and 60 min a single-use set spent.
+    `again` names hold points and function tests that must be gone through again.
     `torques` pairs each set whose tightenings die with how many holes lose theirs. `guessed` names the parts
     whose minutes nobody gave. With a `contradiction` there is no way, and it says why.
     """
@@ -46,6 +47,7 @@ class UndoPath:
     openings: tuple[str, ...] = ()
     torques: tuple[tuple[str, int], ...] = ()
     in_the_way: tuple[InTheWay, ...] = ()
+    again: tuple[str, ...] = ()
     guessed: tuple[str, ...] = ()
     proven: bool = True
     contradiction: str = ""
@@ -194,6 +196,7 @@ def _path(job: Job, drawn: AccessMap, element: str, *, parts: tuple[str, ...], p
         openings=_opened_again(job, drawn, parts),
         torques=tuple((name, n) for name, n in pulled if n),
         in_the_way=_maybe_in_the_way(job, drawn, reached, parts=parts),
+        again=_again(job, parts, undone),
         guessed=tuple(part for part, m in known.items() if m is None),
         proven=proven,
     )
@@ -208,6 +211,14 @@ def _opened_again(job: Job, drawn: AccessMap, parts: tuple[str, ...]) -> tuple[s
         and opening.bare
         and any(set(way) & set(parts) for way in drawn.routes(opening.name).values())
     )
+
+
+def _again(job: Job, parts: Iterable[str], undone: Iterable[str]) -> tuple[str, ...]:
+    """Name the looks and tests that were had, and prove nothing once these things are touched."""
+    touched = {*parts, *undone}
+    holds = [hold.name for hold in job.holds.values() if hold.released and hold.before in touched]
+    tests = [test.name for test in job.tests.values() if test.run and touched & set(test.scope)]
+    return (*holds, *tests)
 
 
 def _maybe_in_the_way(

@@ -10,11 +10,19 @@ from ..plan.next_step import NextSteps, next_steps
 from ..plan.step import Step
 from ..state.job import Job
 
+FINISHING = frozenset({"locking-missing", "second-person-missing", "single-use-reused", "stage-or-sequence"})
+"""What a set that is back in may still owe before the next part covers it."""
+
 
 def what_next(job: Job, others: Iterable[Job] = ()) -> NextSteps:
     """Say what to do next: first what stands and must be mended now, then the rest in its order."""
     standing = checks.run(Case(job, tuple(others), asking="live", at=job.now))
-    return next_steps(job, [f for f in standing if f.check in checks.INTERRUPTING])
+    owed = checks.run(Case(job, tuple(others), at=job.now))
+    return next_steps(
+        job,
+        [f for f in standing if f.check in checks.INTERRUPTING],
+        due=[f for f in owed if f.check in FINISHING],
+    )
 
 
 def next_text(steps: NextSteps) -> str:
