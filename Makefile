@@ -2,7 +2,7 @@
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
-PIP := $(BIN)/pip install --disable-pip-version-check --quiet
+PIP := $(BIN)/pip install --disable-pip-version-check
 PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/null)
 PORT ?= 8000
 
