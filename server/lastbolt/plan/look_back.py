@@ -34,7 +34,7 @@ class Joint:
 
 
 def pulled_with(jobs: Iterable[Job], wrench: str, *, since: datetime | None = None) -> tuple[Joint, ...]:
-    """List the joints that stand pulled with a wrench since a moment (its last good day), the gravest first."""
+    """List the joints that stand pulled with a wrench since its last good day, the gravest first."""
     found = []
     for job in jobs:
         for group in job.sets.values():
@@ -58,8 +58,6 @@ def pulled_to(jobs: Iterable[Job], group: FastenerSet) -> tuple[Joint, ...]:
         return ()
     newer = f", superseded by {group.superseded.by_source}" if group.superseded else ""
     why = f"pulled to {old.source}{newer}"
-        f", superseded by {group.superseded.by_source}" if group.superseded else ""
-    )
     found = [
         _joint(job, other, pulls, why=why)
         for job in jobs
