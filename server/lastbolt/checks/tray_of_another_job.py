@@ -51,7 +51,7 @@ def _claim(others: tuple[Job, ...], name: str) -> str | None:
         emptied = any(container.emptied is not None for container in known)
         bound = name in other.labels
         over = other.released is not None or other.ended is not None
-        if not over and (held or (bound and not emptied)):
+        if not over and not emptied and (held or bound):
             return f"belongs to job {other.name}, which is open"
         if over and not emptied and (held or bound):
             return f"was never emptied after job {other.name}"

@@ -261,7 +261,9 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
 
 def _note_newcomer(job: Job, act: Act) -> None:
     away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > SILENT_HOURS_S]
-    unaccepted = job.shift_ended is not None and not (job.signed_on.keys() - {act.by})
+    here = job.signed_on.get(act.by)
+    overlapped = here is not None and job.shift_ended is not None and here.time < job.shift_ended.time
+    unaccepted = job.shift_ended is not None and not overlapped and not (job.signed_on.keys() - {act.by})
     signed_together = bool(job.signed_on.keys() & job.workers.keys())
     all_silent = bool(job.workers) and len(away) == len(job.workers)
     if (unaccepted and job.shift_ended and job.shift_ended.by != act.by) or (
