@@ -102,3 +102,56 @@ class Told:
 def marks_at_release(entries: list[AnyEntry], job: str) -> list[set[Mark]]:
     """Give the marks of each release request of a job, in order."""
     return [{(f.check, f.subject, mark(f)) for f in v.findings} for v in verdicts(entries, job)[:-1]]
+
+
+Line = tuple[str, dict[str, Any]]
+
+
+def e(kind: str, **fields: Any) -> Line:
+    """Write one entry of a table: its kind and fields."""
+    return kind, fields
+
+
+def told(*lines: Line) -> Told:
+    """Tell a job from a table; a leading `job-opened` says how it was opened."""
+    own = bool(lines) and lines[0][0] == "job-opened" and "job" not in lines[0][1]
+    return Told(**lines[0][1]).told(*lines[1:]) if own else Told().told(*lines)
+
+
+def set_of(n: int, name: str = "LID", **fields: Any) -> Line:
+    """Describe a set of n M8 bolts that hold a part of the same name."""
+    return e("set-described", set=name, n=n, **({"type": "M8x1.25x30", "part": name} | fields))
+
+
+def value_of(low: float = 20, high: float = 25, name: str = "LID", **fields: Any) -> Line:
+    """Give a set a value from a maker's page."""
+    return e(
+        "spec-entered", set=name, min_nm=low, max_nm=high, **({"source": "maker's manual p. 12"} | fields)
+    )
+
+
+def out(n: int, to: str | None = "B1", name: str = "LID", **fields: Any) -> Line:
+    """Take n fasteners out into a container."""
+    return e("fasteners-removed", set=name, n=n, to=to, **fields)
+
+
+def back(n: int, source: str = "B1", name: str = "LID", **fields: Any) -> Line:
+    """Put n fasteners back from a container."""
+    return e("fasteners-fitted", set=name, n=n, source=source, **fields)
+
+
+def pulled(value: float | None = 22, name: str = "LID", **fields: Any) -> Line:
+    """Tighten a set to a value."""
+    return e("fasteners-tightened", set=name, value_nm=value, **fields)
+
+
+def decided(check: str, subject: str, decision: str = "accept", **fields: Any) -> Line:
+    """Give the lead's word on a finding."""
+    return e(
+        "finding-decided", by="Lee", role="lead", check=check, subject=subject, decision=decision,
+        reason="a reason long enough", **fields,
+    )  # fmt: skip
+
+
+DEFERRED = {"limit": "2026-04-01T00:00:00+00:00", "barrier": "tag on the key", "second": "Ida"}
+"""What makes a deferral sound: limit, barrier and a second name."""
