@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
+from tests.replay.scenario_journal import DAY_ONE, Journal
 from tests.report.journals import Written, job_of, scenario
 
+from lastbolt.journal import entry_from
 from lastbolt.plan.undo import InTheWay, undo_path
+from lastbolt.state import replay
 
 
 def test_the_worked_case_goes_in_from_below():
@@ -141,3 +146,18 @@ def test_looks_and_tests_that_prove_nothing_afterwards_are_named():
     )
 
     assert undo_path(job.state, "SEAT").again == ("RUN",)
+
+
+def test_an_opening_made_by_taking_a_part_off_comes_open_again_with_it():
+    out = Journal()
+    out.add("opening-opened", DAY_ONE, opening="INTAKE", by_taking_off="MANIFOLD")
+    out.add("part-removed", DAY_ONE, part="MANIFOLD")
+    out.add("part-fitted", DAY_ONE + timedelta(hours=1), part="MANIFOLD")
+    out.add("opening-closed", DAY_ONE + timedelta(hours=1), opening="INTAKE")
+    out.add("access-said", DAY_ONE, part="MANIFOLD", element="SENSOR", strength=3)
+    out.add("connection-parted", DAY_ONE + timedelta(hours=2), connection="SENSOR")
+
+    path = undo_path(replay([entry_from(raw) for raw in out.entries], "job 1"), "SENSOR")
+
+    assert path.parts == ("MANIFOLD",)
+    assert path.openings == ("INTAKE",)

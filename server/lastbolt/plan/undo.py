@@ -203,13 +203,16 @@ def _path(job: Job, drawn: AccessMap, element: str, *, parts: tuple[str, ...], p
 
 
 def _opened_again(job: Job, drawn: AccessMap, parts: tuple[str, ...]) -> tuple[str, ...]:
-    """Name the openings that were opened in this job, are shut, and lie under the parts."""
+    """Name the openings opened in this job and shut since that come open with the parts or lie under them."""
     return tuple(
         opening.name
         for opening in job.openings.values()
         if opening.open_since is None
         and opening.bare
-        and any(set(way) & set(parts) for way in drawn.routes(opening.name).values())
+        and (
+            opening.taken_off_with in parts
+            or any(set(way) & set(parts) for way in drawn.routes(opening.name).values())
+        )
     )
 
 

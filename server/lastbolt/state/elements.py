@@ -52,6 +52,7 @@ class Opening:
     described: OpeningDescribed | None = None
     mouths: int = 1
     open_since: Act | None = None
+    taken_off_with: str | None = None
     covers: int = 0
     numbered: set[str] = field(default_factory=set)
     cover_act: Act | None = None

@@ -38,6 +38,7 @@ def open_opening(job: Job, e: OpeningOpened, act: Act) -> None:
     if here.open_since is not None:
         job.oddities.append(Oddity(e.opening, "it was opened twice and never shut between", 1, act))
     here.mouths = e.mouths or here.mouths
+    here.taken_off_with = e.by_taking_off or here.taken_off_with
     here.open_since, here.looked, here.uncovered = act, None, None
     here.closed = here.closed_unseen = None
     if here.described and here.described.clean_first and here.cleaned is None:
