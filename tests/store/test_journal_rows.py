@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from tests.builders import Told
 from uuid6 import uuid7
 
-from lastbolt.errors import ConflictError, StoreError
+from lastbolt.errors import BadInputError, ConflictError, StoreError
 from lastbolt.journal import GENESIS, first_break, seal
 from lastbolt.settings import settings_from
 from lastbolt.wiring import wire
@@ -98,6 +98,14 @@ def test_fields_from_a_newer_phone_survive(journal):
     raws = [{**told(1)[0], "from_the_future": {"deep": [1, 2.5, "ß\u0000"]}}]
     journal.append("job 1", raws, received=RECEIVED)
     assert journal.lines("job 1")[0].entry == raws[0]
+
+
+def test_an_entry_that_would_not_read_back_as_it_was_written_is_refused(journal):
+    """2.0**53 is written 9007199254740992, which reads back as a whole number too large to be exact."""
+    raws = told(2)
+    with pytest.raises(BadInputError, match="cannot be written down exactly"):
+        journal.append("job 1", [raws[0], {**raws[1], "from_the_future": 2.0**53}], received=RECEIVED)
+    assert journal.job_names() == []
 
 
 @pytest.mark.parametrize(

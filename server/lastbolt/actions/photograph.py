@@ -67,7 +67,7 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
         return _here_already(sha256)
-    seen = look(photo, _code_in)
+    seen = look(photo, label_code.code_in)
     if isinstance(seen, Unusable):
         return Taken("refused", seen.reason)
     _keep(shop, photo)
@@ -86,11 +86,6 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
 
 def _here_already(sha256: str) -> Taken:
     return Taken("here already", "This photo is in the job already; nothing was added.", sha256)
-
-
-def _code_in(text: str) -> str | None:
-    read = label_code.read(text)
-    return read.code if read else None
 
 
 def _keep(shop: Shop, photo: bytes) -> None:

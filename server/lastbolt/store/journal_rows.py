@@ -29,6 +29,7 @@ class JournalRows:
 
         Raises:
             ConflictError: an id stands here with other content.
+            BadInputError: an entry would not read back as it was written (a number above 2^53).
             StoreError: the disk or the database refused; nothing was recorded.
         """
         with self._database.writing() as tables:
@@ -80,7 +81,8 @@ def _append(tables: Tables, job: str, entries: Sequence[Raw], *, received: str) 
             given.append(_same(_line(*stands), text))
             continue
         position += 1
-        digest = seal(raw, position=position, received=received, prev=prev)
+        stored = json.loads(text)
+        digest = seal(stored, position=position, received=received, prev=prev)
         tables.execute(
             "INSERT INTO entries VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
             [
@@ -96,7 +98,7 @@ def _append(tables: Tables, job: str, entries: Sequence[Raw], *, received: str) 
                 text.decode(),
             ],
         )
-        fresh.append((entry_id, Line(job, position, received, prev, digest, json.loads(text))))
+        fresh.append((entry_id, Line(job, position, received, prev, digest, stored)))
         given.append(fresh[-1][1])
         prev = digest
     projections.keep_up(tables, job, fresh)

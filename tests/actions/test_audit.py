@@ -1,0 +1,52 @@
+import os
+import sqlite3
+
+import pytest
+from tests.actions.pictures import photo
+from tests.builders import Told
+
+from lastbolt.actions.audit import audit
+from lastbolt.actions.photograph import take
+from lastbolt.actions.record import record
+from lastbolt.errors import NotFoundError
+
+
+@pytest.fixture
+def sha256(shop, clock):
+    record(shop.journal, clock, Told().told(("container-scanned", {"container": "T1"})).raws)
+    return take(shop, photo(), job="job 1").sha256
+
+
+def test_an_untouched_job_is_whole(shop, sha256):
+    found = audit(shop, "job 1")
+    assert found.is_whole and (found.entries, found.photos) == (3, 1)
+    assert found.head == shop.journal.head("job 1")
+    assert found.sentences()[0].endswith(f"Head {found.head}.")
+
+
+def test_a_changed_entry_is_named(shop, wired, sha256):
+    connection = sqlite3.connect(wired.settings.data / "lastbolt.sqlite")
+    connection.execute("DROP TRIGGER entries_never_change")
+    connection.execute("UPDATE entries SET raw = replace(raw, '\"T1\"', '\"T2\"')")
+    connection.commit()
+    connection.close()
+    found = audit(shop, "job 1")
+    changed = shop.journal.lines("job 1")[1].entry["id"]
+    assert found.broken is not None and found.broken.entry_id == changed
+    assert changed in found.sentences()[0] and not found.is_whole
+
+
+def test_changed_and_missing_photo_bytes_are_named(shop, wired, sha256):
+    path = wired.settings.data / "photos" / sha256[:2] / sha256[2:4] / sha256
+    os.chmod(path, 0o644)
+    path.write_bytes(path.read_bytes()[:-1])
+    found = audit(shop, "job 1")
+    assert found.damaged == (sha256,) and "other bytes" in found.sentences()[0]
+    path.unlink()
+    found = audit(shop, "job 1")
+    assert found.missing == (sha256,) and "not here" in found.sentences()[0]
+
+
+def test_a_job_that_is_not_there_is_told(shop):
+    with pytest.raises(NotFoundError):
+        audit(shop, "nowhere")
