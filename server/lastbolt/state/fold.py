@@ -274,7 +274,12 @@ def _note_newcomer(job: Job, act: Act) -> None:
 
 
 def _is_shared(job: Job, act: Act) -> bool:
-    return act.by in job.signed_on and len(job.signed_on) > 1
+    """Tell whether somebody else signed on was heard of within two hours of when this one signed on."""
+    here = job.signed_on.get(act.by)
+    if here is None:
+        return False
+    heard = [max(job.workers.get(who, on), on) for who, on in job.signed_on.items() if who != act.by]
+    return any((here.time - last.time).total_seconds() <= SILENT_HOURS_S for last in heard)
 
 
 def element_named(job: Job, name: str) -> FastenerSet | Connection | None:
