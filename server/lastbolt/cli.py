@@ -19,6 +19,7 @@ from .actions.photograph import Hint, take
 from .actions.print_labels import Wish
 from .actions.print_labels import print_labels as print_sheet
 from .actions.record import fields_from, record, record_here
+from .actions.require import require_job
 from .actions.sample import tell_all
 from .errors import BadInputError, LastboltError
 from .journal import ENTRY, kinds, raws_from_lines
@@ -116,12 +117,17 @@ def intake(
 ) -> int:
     """Bring photos, or folders of them, into a job; each gets its own answer."""
     shop, tally = _open(settings).shop, {"kept": 0, "here already": 0, "refused": 0}
-    with click.progressbar(list(photo_files(photos)), label="Reading photos", file=sys.stderr) as paths:
-        for path in paths:
-            photo = photo_bytes(path, settings.largest_photo)
-            taken = take(shop, photo, job=job, by=by, hint=Hint(container=container))
-            tally[taken.outcome] += 1
-            click.echo(f"{path}: {taken.sentence}")
+    require_job(shop.look_up, job)
+    answers: list[str] = []
+    try:
+        with click.progressbar(list(photo_files(photos)), label="Reading photos", file=sys.stderr) as paths:
+            for path in paths:
+                photo = photo_bytes(path, settings.largest_photo)
+                taken = take(shop, photo, job=job, by=by, hint=Hint(container=container))
+                tally[taken.outcome] += 1
+                answers.append(f"{path}: {taken.sentence}")
+    finally:
+        click.echo("\n".join(answers))
     click.echo(", ".join(f"{n} {outcome}" for outcome, n in tally.items()))
     return _status(tally["kept"] + tally["here already"], tally["refused"])
 
@@ -148,7 +154,7 @@ def enter(settings: Settings, job: str, what: str, fields: tuple[str, ...], *, b
         return
     if fields or not (what == "-" or Path(what).exists()):
         raise BadInputError(f"{what!r} is no file and no kind of entry; `lastbolt schema` lists the kinds")
-    lines = record(wired.journal, wired.clock, raws_from_lines(text_lines(_text(what))), job=job)
+    lines = record(wired.journal, wired.clock, raws_from_lines(_lines(what)), job=job)
     click.echo(
         f"{len(lines)} entries of {job} stand in the record, up to place {max(x.position for x in lines)}."
     )
@@ -180,7 +186,7 @@ def verify(settings: Settings, job: str, in_json: bool) -> int:
 @click.option("--json", "in_json", is_flag=True)
 def replay(file: str, job: str | None, in_json: bool) -> int:
     """Judge a journal from a file: at each release request and at its end."""
-    return _say(list(verifying.replay_lines(text_lines(_text(file)), job)), in_json)
+    return _say(list(verifying.replay_lines(_lines(file), job)), in_json)
 
 
 @lastbolt.command()
@@ -267,9 +273,10 @@ def _status(done: int, refused: int) -> int:
     return NOTHING if not done else SOME if refused else EVERYTHING
 
 
-def _text(file: str) -> TextIO:
+def _lines(file: str) -> list[str]:
     try:
-        return cast(TextIO, click.open_file(file, encoding="utf-8"))
+        with click.open_file(file, encoding="utf-8") as stream:
+            return text_lines(cast(TextIO, stream))
     except OSError as error:
         raise BadInputError(
             f"{file} is no file that can be read ({error.strerror}); - reads the input"
