@@ -166,3 +166,22 @@ def test_everything_read_stands_out_seven_to_one(page):
         expect(page.get_by_role("article").first).to_be_visible()
         found = Axe().run(page, options={**rule, "rules": {"color-contrast-enhanced": {"enabled": True}}})
         assert found.violations_count == 0, found.generate_report()
+
+
+def test_a_server_that_does_not_answer_is_told_in_words_and_asked_again(page):
+    page.route("**/api/**", lambda route: route.abort())
+    page.goto("/")
+    expect(page.get_by_role("alert")).to_contain_text("The server did not answer.")
+    page.unroute("**/api/**")
+    page.get_by_role("button", name="Try again").click()
+    expect(page.get_by_role("link", name=re.compile(MACHINE))).to_be_visible()
+
+
+def test_the_first_load_is_small(page):
+    """At most 40 kB over the wire without the scanner (issue E); counted as it comes, compressed."""
+    sizes = []
+    page.on("requestfinished", lambda request: sizes.append(request.sizes()["responseBodySize"]))
+    page.goto("/")
+    expect(page.get_by_role("link", name=re.compile(MACHINE))).to_be_visible()
+    assert len(sizes) >= 4
+    assert 0 < sum(sizes) <= 40_000

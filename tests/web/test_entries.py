@@ -1,3 +1,5 @@
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 from tests.web.shop import JOB, entry, half_finished, send
 
@@ -89,3 +91,13 @@ def test_the_time_line_comes_in_pages_from_the_newest_back(client):
 
 def test_the_schema_is_that_of_the_journal(client):
     assert client.get("/api/schema").json() == ENTRY.json_schema()
+
+
+def test_phones_that_send_the_same_entries_at_once_leave_each_entry_once(client):
+    sent = half_finished()
+    with ThreadPoolExecutor(8) as phones:
+        answers = list(phones.map(lambda _: send(client, sent), range(8)))
+    assert {answer.status_code for answer in answers} == {200}
+    hashes = [[line["hash"] for line in answer.json()["lines"]] for answer in answers]
+    assert all(each == hashes[0] for each in hashes)
+    assert lines_of(client)["total"] == len(sent)

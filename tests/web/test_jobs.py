@@ -41,7 +41,7 @@ def test_findings_come_worst_first_each_with_words_and_evidence(filled):
 
 def test_a_tray_tells_what_lies_in_it_where_it_lies_and_its_last_photo(filled):
     (tray,) = filled.get(f"/api/jobs/{JOB}/containers").json()
-    assert (tray["container"], tray["label"], tray["kind"]) == ("T0042E", "T0042E", "tray")
+    assert (tray["container"], tray["label"], tray["kind"]) == ("T0042E", "T-0042-E", "tray")
     assert tray["contents"] == [{"n": 6, "set": "pump cover bolts", "type": "M6x1x16", "new": False}]
     assert tray["place"] == "bench by the window"
     assert tray["photos"][0]["shape"] == "tray"
@@ -69,3 +69,16 @@ def test_a_released_job_says_so_and_says_when_it_changed_after(client):
     assert client.get(f"/api/jobs/{JOB}").json()["state"] == "released"
     send(client, half_finished()[4:8])
     assert client.get(f"/api/jobs/{JOB}").json()["state"] == "changed since its release"
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields", "state"),
+    [
+        ("job-waiting", {"reason": "seal on order"}, "waiting"),
+        ("job-cancelled", {"reason": "sold"}, "cancelled"),
+    ],
+)
+def test_a_job_that_rests_or_ended_says_so(client, kind, fields, state):
+    opened = entry("job-opened", 1, machine="Winch", title="New brake")
+    send(client, [opened, entry(kind, 2, **fields)])
+    assert client.get(f"/api/jobs/{JOB}").json()["state"] == state

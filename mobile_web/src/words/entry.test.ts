@@ -21,6 +21,7 @@ it.each([
   [{ kind: "part-removed", part: "shroud", place: "shelf 2" }, "Part removed · shroud · to shelf 2"],
   [{ kind: "second-checked", elements: ["head", "lid"] }, "Second checked · head, lid"],
   [{ kind: "locking-fitted", set: "head", n: 1 }, "Locking fitted · head · 1 piece"],
+  [{ kind: "photo-added", photo: "0123456789abcdef".repeat(4) }, "Photo added · 01234567 …"],
   [{ kind: "signed-on" }, "Signed on"],
   [{ kind: "a-kind-of-next-year", thing: 1 }, "A kind of next year"],
 ])("says in words what %j records", (raw, words) => {

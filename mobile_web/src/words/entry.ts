@@ -15,7 +15,7 @@ const MEASURES: readonly (readonly [string, string])[] = [
 /** Say in words what an entry records: its kind, about what, how many, where to. */
 export function entrySentence(raw: Raw): string {
   const kind = text(raw["kind"]).replaceAll("-", " ");
-  const first = SUBJECTS.map((field) => text(raw[field])).find(Boolean) ?? list(raw["elements"]);
+  const first = short(SUBJECTS.map((field) => text(raw[field])).find(Boolean) ?? list(raw["elements"]));
   const parts = [first, amount(raw), ...measures(raw), route(raw), holes(raw), stage(raw)].filter(Boolean);
   return [capital(kind), ...parts].join(" · ");
 }
@@ -44,6 +44,11 @@ function holes(raw: Raw): string {
 
 function stage(raw: Raw): string {
   return typeof raw["stage"] === "number" ? say("entry.stage", { stage: raw["stage"] }) : "";
+}
+
+/** Shorten a SHA-256, which names a photo, to what a person can compare. */
+function short(name: string): string {
+  return /^[0-9a-f]{64}$/.test(name) ? `${name.slice(0, 8)} …` : name;
 }
 
 function list(value: unknown): string {

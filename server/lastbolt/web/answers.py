@@ -4,26 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..actions.ports import KnownJob
+from ..actions.verify import View
 from ..finding import Finding, Severity, worst_first
 from ..journal import Happened, Line, raw_from
+from ..label_code import LabelCode, read, shown
 from ..state import elements
 from ..state.ledger import VIRTUAL
 from . import gallery, wire
 from .known import Known
 
 
-def job(known: Known) -> wire.Job:
+def job(view: View, listed: KnownJob) -> wire.Job:
     """Give the head of a job: what it is, where it stands, how many findings of each severity."""
-    state = known.state
+    state, verdict = view.job, view.verdict
+    changed = state.released is not None and state.changed_after_release is not None
     return wire.Job(
-        job=known.job,
+        job=state.name,
         machine=state.machine,
         title=state.opened.title if state.opened else "",
         level=state.level,
-        state=_stage(known),
-        counts=_counts(known.findings),
-        not_checked=sorted(known.not_checked),
-        entries=len(known.lines),
+        state="changed since its release" if changed else listed.state,
+        counts=_counts(verdict.findings),
+        not_checked=sorted(verdict.not_checked),
+        entries=listed.entries,
         last=state.now,
     )
 
@@ -85,15 +89,6 @@ def _counts(found: Iterable[Finding]) -> wire.Counts:
     )
 
 
-def _stage(known: Known) -> str:
-    state = known.state
-    if state.released:
-        return "changed since its release" if state.changed_after_release else "released"
-    if state.ended:
-        return "ended"
-    return "reopened" if state.reopened else "open"
-
-
 def _container(known: Known, each: elements.Container) -> wire.Container:
     state = known.state
     lots = state.ledger.lots(each.name)
@@ -102,7 +97,7 @@ def _container(known: Known, each: elements.Container) -> wire.Container:
     return wire.Container(
         container=each.name,
         kind=each.kind,
-        label=next((name for name in names if name not in state.retired), None),
+        label=next((_as_printed(name) for name in names if name not in state.retired), None),
         place=each.place,
         contents=[
             wire.Pieces(n=n, set=lot.set, type=lot.type or None, new=lot.new)
@@ -123,3 +118,9 @@ def recorded(lines: Iterable[Line], before: Known | None, after: Known) -> wire.
         came_up=[finding(after, each) for each in worst_first(new.values()) if old.get(each.key) != each],
         went_away=sorted(old.keys() - new.keys()),
     )
+
+
+def _as_printed(label: str) -> str:
+    """Write a label's code as it stands on the label, where it is one of ours."""
+    found = read(label)
+    return shown(LabelCode(found.code)) if found and found.checked else label

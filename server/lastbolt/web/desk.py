@@ -8,8 +8,10 @@ from typing import Annotated
 from fastapi import Depends, Request
 
 from ..actions.photograph import take
-from ..actions.ports import Bound
+from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
+from ..actions.require import require_job
+from ..actions.verify import View
 from ..errors import NotFoundError
 from ..journal import Line, Raw
 from ..label_code import LabelCode, Slip, shown, typed
@@ -29,9 +31,18 @@ class Desk:
         """Let the data folder go."""
         self._wired.close()
 
-    def job_names(self) -> Sequence[str]:
-        """Name the jobs."""
-        return self._wired.journal.job_names()
+    def jobs(self) -> list[tuple[View, KnownJob]]:
+        """Give every job's verdict, the one last written to first."""
+        return [(self._wired.bench.view(listed.job), listed) for listed in self._wired.look_up.jobs()]
+
+    def job(self, name: str) -> tuple[View, KnownJob]:
+        """Give one job's verdict.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        listed = require_job(self._wired.look_up, name)
+        return self._wired.bench.view(name), listed
 
     def read(self, job: str) -> Known:
         """Give all that is known of a job.
@@ -39,7 +50,7 @@ class Desk:
         Raises:
             NotFoundError: no entry names that job.
         """
-        view = self._wired.bench.view(job)
+        view, _ = self.job(job)
         return known_from(view, self._wired.journal.lines(job))
 
     def read_or_new(self, job: str) -> Known | None:

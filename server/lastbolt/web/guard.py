@@ -58,7 +58,7 @@ class Guard:
         if refusal:
             await problem_response(403, refusal)(scope, receive, send_guarded)
             return
-        await self.app(scope, _counted(receive, headers, self.largest_body), send_guarded)
+        await self.app(scope, _counted(receive, self.largest_body), send_guarded)
 
 
 def refused(method: str, scheme: str, headers: Headers) -> str | None:
@@ -95,19 +95,24 @@ def is_near(host: str) -> bool:
     return True
 
 
-def _counted(receive: Receive, headers: Headers, limit: int) -> Receive:
-    """Stop reading a body that grows beyond the limit, whatever its declared length."""
-    declared = headers.get("content-length", "0")
-    got = int(declared) if declared.isdigit() and int(declared) > limit else 0
+def _counted(receive: Receive, limit: int) -> Receive:
+    """Refuse a body that grows beyond the limit, whatever its declared length.
+
+    As much again is read and thrown away first, so that a sender a little above it hears the answer.
+    """
+    got = 0
 
     async def receive_counted() -> Message:
         nonlocal got
         message = await receive()
-        if message["type"] == "http.request":
+        got += len(message.get("body", b""))
+        if got <= limit:
+            return message
+        while message.get("more_body", False) and got <= 2 * limit:
+            message = await receive()
             got += len(message.get("body", b""))
-            if got > limit:
-                raise HTTPException(413, f"More than {_size(limit)} came at once. Send less at a time.")
-        return message
+        words = f"More than {_size(limit)} came at once. Send less at a time."
+        raise HTTPException(413, words, headers={"connection": "close"})
 
     return receive_counted
 

@@ -12,9 +12,8 @@ router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
 @router.get("", operation_id="listJobs")
 def list_jobs(desk: AtDesk) -> list[wire.Job]:
-    """List every job with its counts, the newest first."""
-    jobs = [answers.job(desk.read(name)) for name in desk.job_names()]
-    return sorted(jobs, key=lambda job: (job.last is None, job.last, job.job), reverse=True)
+    """List every job with its counts, the one last written to first."""
+    return [answers.job(view, listed) for view, listed in desk.jobs()]
 
 
 @router.get("/{job:path}/findings", operation_id="listFindings")

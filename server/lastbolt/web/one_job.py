@@ -13,4 +13,5 @@ router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 @router.get("/{job:path}", operation_id="getJob")
 def get_job(job: str, desk: AtDesk) -> wire.Job:
     """Give the head of one job."""
-    return answers.job(desk.read(job))
+    view, listed = desk.job(job)
+    return answers.job(view, listed)

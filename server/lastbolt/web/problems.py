@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from http import HTTPStatus
 
 from fastapi import FastAPI, Request
@@ -27,10 +27,10 @@ IN_WORDS = {
 }
 
 
-def problem_response(status: int, detail: str) -> JSONResponse:
+def problem_response(status: int, detail: str, headers: Mapping[str, str] | None = None) -> JSONResponse:
     """Give the answer for one problem: what happened, and a way out."""
     problem = Problem(title=HTTPStatus(status).phrase, status=status, detail=detail)
-    return JSONResponse(problem.model_dump(), status, media_type="application/problem+json")
+    return JSONResponse(problem.model_dump(), status, headers, media_type="application/problem+json")
 
 
 def status_of(error: LastboltError) -> int:
@@ -69,10 +69,9 @@ def _http(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, HTTPException)
     phrase = HTTPStatus(error.status_code).phrase
     detail = IN_WORDS.get(error.status_code, error.detail) if error.detail == phrase else error.detail
-    return problem_response(error.status_code, detail)
+    return problem_response(error.status_code, detail, error.headers)
 
 
 def _unforeseen(_: Request, __: Exception) -> JSONResponse:
-    return problem_response(
-        500, "The server met a fault of its own; its log says which. What was recorded before still stands."
-    )
+    words = "The server met a fault of its own; its log says which. What was recorded before still stands."
+    return problem_response(500, words, {"connection": "close"})
