@@ -83,7 +83,7 @@ def _said(finding: Finding) -> Iterator[str]:
     yield finding.sentence
     yield f"To do: {finding.to_do}"
     if finding.evidence.photos:
-        yield "Photos: " + ", ".join(finding.evidence.photos)
+        yield "Photos: " + ", ".join(photo[:12] for photo in finding.evidence.photos)
 
 
 def _wrapped(text: str, *, indent: str = "") -> str:
