@@ -15,11 +15,11 @@ from .actions import demo as showing
 from .actions import verify as verifying
 from .actions.audit import audit as audit_job
 from .actions.from_files import look_words, photo_bytes, photo_files, text_lines
-from .actions.photograph import Hint, take
+from .actions.intake import Intake
+from .actions.photograph import Hint
 from .actions.print_labels import Wish
 from .actions.print_labels import print_labels as print_sheet
 from .actions.record import fields_from, record, record_here
-from .actions.require import require_job
 from .actions.sample import tell_all
 from .errors import BadInputError, LastboltError
 from .journal import ENTRY, kinds, raws_from_lines
@@ -116,20 +116,14 @@ def intake(
     settings: Settings, job: str, photos: tuple[Path, ...], *, by: str | None, container: str | None
 ) -> int:
     """Bring photos, or folders of them, into a job; each gets its own answer."""
-    shop, tally = _open(settings).shop, {"kept": 0, "here already": 0, "refused": 0}
-    require_job(shop.look_up, job)
-    answers: list[str] = []
+    card = Intake(_open(settings).shop, job, by, Hint(container=container))
     try:
         with click.progressbar(list(photo_files(photos)), label="Reading photos", file=sys.stderr) as paths:
             for path in paths:
-                photo = photo_bytes(path, settings.largest_photo)
-                taken = take(shop, photo, job=job, by=by, hint=Hint(container=container))
-                tally[taken.outcome] += 1
-                answers.append(f"{path}: {taken.sentence}")
+                card.take(path)
     finally:
-        click.echo("\n".join(answers))
-    click.echo(", ".join(f"{n} {outcome}" for outcome, n in tally.items()))
-    return _status(tally["kept"] + tally["here already"], tally["refused"])
+        click.echo(card.words())
+    return _status(card.brought_in, card.refused)
 
 
 @lastbolt.command()
