@@ -2,36 +2,172 @@
 
 from dataclasses import dataclass
 
+import cv2
 import numpy as np
 
+from lastbolt.vision.instances import Instance, find_instances
+from lastbolt.vision.measure import Seen
+from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Maps, read_maps
 from lastbolt.vision.outcome import Count, Image, Points, SeenPart
 from lastbolt.vision.separate import Blob, separate
+
+_MOST_NET_PIXELS = 1_250_000
+_LEAST_HEAT, _LEAST_SOLID = 0.42, 0.705
+_DOUBTFUL_HEAT = 0.60
+_PILE_PARTS = 5
+_CLUSTER_PARTS = 3
+_TRACE_MASK = 0.3
+_TRACE_CELLS = 10
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Counted:
-    """The parts of one picture, their number as an interval, and why that may be wrong."""
+    """The parts of one picture, their number as an interval, and why that may be wrong.
+
+    `seen` has one entry a part, in the same order, or is empty when the method cannot measure.
+    """
 
     parts: tuple[SeenPart, ...]
     count: Count
     unsure: tuple[str, ...]
     method: str
     traces: tuple[float, ...] = ()
+    seen: tuple[Seen, ...] = ()
+
+
+def count_parts(image: Image, mm_per_px: float, labels: list[Points]) -> Counted:
+    """Count with the learned reader; by the classical baseline where its weights cannot be read or run."""
+    try:
+        return count_learned(image, mm_per_px)
+    except (OSError, cv2.error):
+        return count_classical(image, mm_per_px, labels)
+
+
+def count_learned(image: Image, mm_per_px: float) -> Counted:
+    """Count with the network; `mm_per_px` need only be right to a quarter."""
+    height, width = image.shape[:2]
+    scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
+    size = (max(32, round(width * scale)), max(32, round(height * scale)))
+    shrink = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
+    maps = read_maps(np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8))
+    found = find_instances(maps)
+    kept = [one for one in found if _is_kept(one)]
+    weak = [one for one in found if one.heat >= 0.3 and not _is_kept(one)]
+    count, reasons = _interval(maps, kept, weak)
+    ratio = np.array([size[0] / width, size[1] / height])
+    return Counted(
+        parts=tuple(_part(maps, one, ratio) for one in kept),
+        count=count,
+        unsure=tuple(reasons),
+        method=METHOD,
+        traces=_traces(maps, kept, weak),
+        seen=tuple(_seen(one, ratio) for one in kept),
+    )
+
+
+def _is_kept(one: Instance) -> bool:
+    return one.heat >= _LEAST_HEAT and one.solid >= _LEAST_SOLID
+
+
+def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[Count, list[str]]:
+    """Low leaves out doubtful parts; high adds weak traces and what touching parts and piles may hide."""
+    number, doubtful = len(kept), sum(1 for one in kept if one.heat < _DOUBTFUL_HEAT)
+    hidden, piled = 0, 0
+    for cluster in _clusters(maps, kept):
+        shaky = sum(1 for one in cluster if one.heat < 0.66)
+        if len(cluster) >= _PILE_PARTS and shaky >= 0.25 * len(cluster):
+            hidden += int(np.ceil(0.4 * len(cluster)))
+            piled += 1
+        elif len(cluster) >= _CLUSTER_PARTS:
+            hidden = max(hidden, 1)
+    probable = sum(1 for one in weak if one.solid >= _LEAST_SOLID)
+    reasons = []
+    if piled:
+        reasons.append("parts lie in a pile; what lies beneath cannot be counted, spread them out")
+    if doubtful:
+        reasons.append(f"{doubtful} of the outlines are doubtful; strike those that are no parts")
+    if probable:
+        reasons.append(f"{probable} weak traces of a part were not counted; look there")
+    return Count(number - doubtful, number, number + hidden + probable), reasons
+
+
+def _clusters(maps: Maps, kept: list[Instance]) -> list[list[Instance]]:
+    """Parts grouped by touching: their cells lie in one connected region."""
+    taken = np.zeros(maps.mask.shape, np.uint8)
+    for one in kept:
+        taken[one.cells[:, 0], one.cells[:, 1]] = 1
+    _, region = cv2.connectedComponents(taken, connectivity=8)
+    groups: dict[int, list[Instance]] = {}
+    for one in kept:
+        names = np.asarray(region)[one.cells[:, 0], one.cells[:, 1]]
+        groups.setdefault(int(np.bincount(names).argmax()), []).append(one)
+    return list(groups.values())
+
+
+def _traces(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[float, ...]:
+    """Strength of each patch that looks a little like a part and belongs to none that was counted."""
+    left = maps.mask.copy()
+    for one in kept:
+        left[one.cells[:, 0], one.cells[:, 1]] = 0
+    patch = cv2.morphologyEx((left > _TRACE_MASK).astype(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8))
+    number, region, stats, _ = cv2.connectedComponentsWithStats(patch, connectivity=8)
+    strong = [
+        float(left[np.asarray(region) == k].mean()) for k in range(1, number) if stats[k][4] >= _TRACE_CELLS
+    ]
+    if kept:
+        return tuple(round(one.heat, 3) for one in weak)  # rims of counted parts leave patches of their own
+    return tuple(sorted((round(s, 3) for s in strong), reverse=True))
+
+
+def _kind(one: Instance) -> str:
+    return KINDS[int(one.kinds.argmax())]
+
+
+def _part(maps: Maps, one: Instance, ratio: Points) -> SeenPart:
+    sure = float(np.clip((one.heat - 0.25) / 0.4, 0.05, 1.0) * np.clip((one.solid - 0.5) / 0.35, 0.05, 1.0))
+    return SeenPart(_kind(one), _outline(maps, one, ratio), None, round(0.99 * sure, 3))
+
+
+def _outline(maps: Maps, one: Instance, ratio: Points) -> Points:
+    """The outer edge of a part's cells, drawn at four times the cells' fineness, in pixels of the photo."""
+    low, high = one.cells.min(0) - 1, one.cells.max(0) + 2
+    inside = np.zeros(high - low, np.float32)
+    at = one.cells - low
+    inside[at[:, 0], at[:, 1]] = maps.mask[one.cells[:, 0], one.cells[:, 1]]
+    fine = cv2.resize(inside, None, fx=4, fy=4, interpolation=cv2.INTER_LINEAR)
+    contours, _ = cv2.findContours((fine > 0.4).astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+    longest = max(contours, key=cv2.contourArea)
+    points = cv2.approxPolyDP(longest, 1.0, True)[:, 0].astype(np.float64)
+    cells = (points + 0.5) / 4 + low[::-1]
+    return np.asarray(cells * CELL_PX / ratio - 0.5, dtype=np.float64)
+
+
+def _seen(one: Instance, ratio: Points) -> Seen:
+    mean = float(np.sqrt(ratio[0] * ratio[1]))
+    return Seen(
+        kind=_kind(one),
+        centre=(one.centre + 0.5) / ratio - 0.5,
+        under=(one.under + 0.5) / ratio - 0.5,
+        tip=(one.tip + 0.5) / ratio - 0.5,
+        head_px=one.head_px / mean,
+        shank_px=one.shank_px / mean,
+        standing=one.standing > 0.5,
+    )
 
 
 def count_classical(image: Image, mm_per_px: float, labels: list[Points]) -> Counted:
     """Count by difference from the floor: the measured baseline, and the fallback without learned weights."""
     blobs = separate(image, mm_per_px, labels)
-    parts = tuple(_part(blob) for blob in blobs)
+    parts = tuple(_blob_part(blob) for blob in blobs)
     joined = sum(1 for blob in blobs if blob.solidity < 0.7 or blob.area_mm2 > 900)
     faint = sum(1 for part in parts if part.confidence < 0.5)
-    unsure = ["counted without the learned reader; touching parts may be counted as one"] if parts else []
+    unsure = ["counted without the learned reader; touching parts may be counted as one"]
     if joined:
         unsure.append(f"{joined} outlines may hold several touching parts")
     number = len(parts)
     return Counted(parts, Count(number - faint, number, number + 2 * joined), tuple(unsure), "classical-1")
 
 
-def _part(blob: Blob) -> SeenPart:
+def _blob_part(blob: Blob) -> SeenPart:
     confidence = float(np.clip(blob.contrast / 60.0, 0.05, 0.95)) * (0.6 + 0.4 * blob.solidity)
     return SeenPart("part", blob.outline, None, confidence)

@@ -28,7 +28,15 @@ class Instance:
     agreement: float
     """Share of its cells whose vote falls near the centre."""
     kinds: npt.NDArray[np.float32]
+    """One share a kind, in the order of `network.KINDS`; they sum to 1."""
     standing: float
+    under: Points
+    """Where the axis meets the plane under the head (bolts and screws), (x, y)."""
+    tip: Points
+    head_px: float
+    shank_px: float
+    spread_px: float
+    """How far apart its cells' votes for the two ends of the shank lie."""
 
 
 def find_instances(maps: Maps) -> list[Instance]:
@@ -76,10 +84,16 @@ def _peaks(strength: Map) -> Points:
     return np.argwhere(top)[:, ::-1] * float(CELL_PX) + (CELL_PX - 1) / 2
 
 
-def _nearest(votes: npt.NDArray[np.float32], peaks: Points) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.float64]]:
+def _nearest(
+    votes: npt.NDArray[np.float32], peaks: Points
+) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.float64]]:
     apart = np.linalg.norm(votes[:, None] - peaks[None], axis=2)
     owner = apart.argmin(1)
-    return owner, apart[np.arange(len(votes)), owner]
+    return owner, np.asarray(apart[np.arange(len(votes)), owner], dtype=np.float64)
+
+
+def _spread(votes: npt.NDArray[np.float32]) -> float:
+    return float(np.median(np.linalg.norm(votes - np.median(votes, axis=0), axis=1)))
 
 
 def _instance(
@@ -88,12 +102,21 @@ def _instance(
     peak, apart, strength = about
     rows, cols = cells[:, 0], cells[:, 1]
     r, c = int(peak[1]) // CELL_PX, int(peak[0]) // CELL_PX
+    here = _cell_centres(cells)
+    under, tip = here + maps.under[rows, cols], here + maps.tip[rows, cols]
+    logs = np.log(maps.kind[rows, cols] + 1e-6).mean(0)
+    kinds = np.exp(3.0 * (logs - logs.max()))
     return Instance(
         centre=peak,
         cells=cells,
         heat=float(strength[r, c]),
         solid=float(maps.mask[rows, cols].mean()),
         agreement=float((apart < 6.0).mean()),
-        kinds=maps.kind[rows, cols].mean(0),
+        kinds=kinds / kinds.sum(),
         standing=float(maps.stand[rows, cols].mean()),
+        under=np.median(under, axis=0),
+        tip=np.median(tip, axis=0),
+        head_px=float(np.median(maps.head[rows, cols])),
+        shank_px=float(np.median(maps.shank[rows, cols])),
+        spread_px=_spread(under) + _spread(tip),
     )

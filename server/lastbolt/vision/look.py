@@ -5,14 +5,20 @@ from dataclasses import replace
 
 import numpy as np
 
-from lastbolt.vision.count import Counted, count_classical
+from lastbolt.vision.count import Counted, count_parts
 from lastbolt.vision.decode import WARN_PX_PER_MODULE, find_labels
-from lastbolt.vision.outcome import LabelMark, Look, Photo, ReadCode, SeenPart, Unusable
+from lastbolt.vision.lip import LIP_RISE_MM, LIP_RISE_SIGMA_MM, is_on_lip
+from lastbolt.vision.measure import Seen, measure
+from lastbolt.vision.outcome import LabelMark, Look, Photo, Points, ReadCode, SeenPart, Unusable
 from lastbolt.vision.pixels import read_photo
+from lastbolt.vision.quality import quality_doubts
+from lastbolt.vision.rectify import Plane, plane_from_label
 
 DEFAULT_SYMBOL_MM = 25.0
 _FIELD_MM = 340.0
 """Width of scene that a photo without a label is taken to show; common practice, no source."""
+
+SymbolMm = Callable[[str], float]
 
 
 def _default_symbol_mm(text: str) -> float:
@@ -20,48 +26,101 @@ def _default_symbol_mm(text: str) -> float:
 
 
 def look(
-    photo_bytes: bytes, read_code: ReadCode, *, symbol_mm: Callable[[str], float] = _default_symbol_mm
+    photo_bytes: bytes, read_code: ReadCode, *, symbol_mm: SymbolMm = _default_symbol_mm
 ) -> Look | Unusable:
     """Read one photo whole. `symbol_mm` gives the printed edge of a label's symbol from its payload."""
     photo = read_photo(photo_bytes)
     if isinstance(photo, Unusable):
         return photo
+    return look_at(photo, read_code, symbol_mm=symbol_mm)
+
+
+def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default_symbol_mm) -> Look:
+    """Read a photo that is decoded already."""
     marks = find_labels(photo.image)
-    counted = count_classical(photo.image, _mm_per_px(photo, marks, symbol_mm), [m.corners for m in marks])
+    edges = [symbol_mm(mark.text) for mark in marks]
+    counted = count_parts(photo.image, _mm_per_px(photo, marks, edges), [m.corners for m in marks])
+    owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
+    planes = [
+        _plane(photo, (mark, edge), _own(counted, owners, k))
+        for k, (mark, edge) in enumerate(zip(marks, edges, strict=True))
+    ]
+    parts = [
+        _sized(part, owner, _seen_of(counted, k), planes)
+        for k, (part, owner) in enumerate(zip(counted.parts, owners, strict=True))
+    ]
     return Look(
         size=(photo.facts.width, photo.facts.height),
         facts=photo.facts,
         labels=tuple(marks),
         codes=tuple(read_code(mark.text) for mark in marks),
-        parts=tuple(_with_label(part, marks) for part in counted.parts),
+        parts=tuple(parts),
         count=counted.count,
-        unsure=_doubts(marks, counted),
+        unsure=_doubts(photo, marks, planes, counted),
         method=counted.method,
         traces=counted.traces,
     )
 
 
-def _mm_per_px(photo: Photo, marks: list[LabelMark], symbol_mm: Callable[[str], float]) -> float:
+def _mm_per_px(photo: Photo, marks: list[LabelMark], edges_mm: list[float]) -> float:
     if not marks:
         return _FIELD_MM / max(photo.facts.width, photo.facts.height)
-    edges = [
-        np.linalg.norm(m.corners - np.roll(m.corners, 1, 0), axis=1).mean() / symbol_mm(m.text) for m in marks
-    ]
-    return float(1.0 / np.median(edges))
+    scales = [edge / _mean_edge_px(mark) for mark, edge in zip(marks, edges_mm, strict=True)]
+    return float(np.median(scales))
 
 
-def _doubts(marks: list[LabelMark], counted: Counted) -> tuple[str, ...]:
-    doubts = list(counted.unsure)
+def _mean_edge_px(mark: LabelMark) -> float:
+    return float(np.linalg.norm(mark.corners - np.roll(mark.corners, 1, 0), axis=1).mean())
+
+
+def _nearest_label(point: Points, marks: list[LabelMark]) -> int | None:
+    apart = [float(np.linalg.norm(point - mark.corners.mean(0))) for mark in marks]
+    return int(np.argmin(apart)) if apart else None
+
+
+def _own(counted: Counted, owners: list[int | None], label: int) -> list[Points]:
+    """Middles of the parts that belong to a label."""
+    return [p.outline.mean(0) for p, owner in zip(counted.parts, owners, strict=True) if owner == label]
+
+
+def _seen_of(counted: Counted, k: int) -> Seen | None:
+    return counted.seen[k] if counted.seen else None
+
+
+def _plane(photo: Photo, label: tuple[LabelMark, float], parts: list[Points]) -> Plane | None:
+    mark, symbol_mm = label
+    plane = plane_from_label(mark.corners, symbol_mm, photo.facts)
+    if plane is None or not parts:
+        return plane
+    if is_on_lip(photo.image, mark.corners, symbol_mm, np.mean(parts, axis=0)):
+        return replace(plane, rise_mm=LIP_RISE_MM, rise_sigma_mm=LIP_RISE_SIGMA_MM)
+    return plane
+
+
+def _sized(part: SeenPart, owner: int | None, seen: Seen | None, planes: list[Plane | None]) -> SeenPart:
+    plane = planes[owner] if owner is not None else None
+    if seen is None or plane is None:
+        return replace(part, label=owner)
+    sizes = measure(seen, plane)
+    return replace(
+        part,
+        label=owner,
+        length_mm=sizes.length_mm,
+        head_mm=sizes.head_mm,
+        shank_mm=sizes.shank_mm,
+        thread=sizes.thread,
+        plus_minus_mm=sizes.plus_minus_mm,
+    )
+
+
+def _doubts(
+    photo: Photo, marks: list[LabelMark], planes: list[Plane | None], counted: Counted
+) -> tuple[str, ...]:
+    doubts = list(counted.unsure) + quality_doubts(photo.image)
     if not marks:
         doubts.append("no label was read, so sizes are unknown and the tray is not named")
     if any(m.px_per_module is not None and m.px_per_module < WARN_PX_PER_MODULE for m in marks):
         doubts.append("a label is small in the picture; go nearer")
+    if any(plane is not None and plane.rise_mm > 0 for plane in planes):
+        doubts.append("a label lies on a raised lip, so sizes carry 1 to 2 % more doubt")
     return tuple(doubts)
-
-
-def _with_label(part: SeenPart, marks: list[LabelMark]) -> SeenPart:
-    if not marks:
-        return part
-    middle = part.outline.mean(0)
-    apart = [float(np.linalg.norm(middle - mark.corners.mean(0))) for mark in marks]
-    return replace(part, label=int(np.argmin(apart)))

@@ -1,4 +1,4 @@
-"""The learned part reader: one small convolutional network, trained on rendered scenes, run by OpenCV on the CPU."""
+"""The learned part reader: a small convolutional network, trained on rendered scenes, run by OpenCV."""
 
 from dataclasses import dataclass
 from functools import lru_cache

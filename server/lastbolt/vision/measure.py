@@ -1,0 +1,97 @@
+"""From one part's ends and widths in pixels to millimetres with their plus or minus, and the thread."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from lastbolt.vision.outcome import Points
+from lastbolt.vision.rectify import Plane
+
+_THREADS: dict[str, tuple[float, float, float, float]] = {
+    "M3": (3.0, 5.5, 5.5, 7.0),
+    "M4": (4.0, 7.0, 7.0, 9.0),
+    "M5": (5.0, 8.0, 8.5, 10.0),
+    "M6": (6.0, 10.0, 10.0, 12.0),
+    "M8": (8.0, 13.0, 13.0, 16.0),
+    "M10": (10.0, 16.0, 16.0, 20.0),
+    "M12": (12.0, 18.0, 18.0, 24.0),
+    "M14": (14.0, 21.0, 21.0, 28.0),
+    "M16": (16.0, 24.0, 24.0, 30.0),
+}
+"""Thread: diameter, width across flats (ISO 4017, 4032), socket head (ISO 4762), washer (ISO 7089); mm."""
+
+_SIZE_SIGMA_MM = 0.7
+"""Scatter of the network's widths on rendered photos with known scale, rounded up."""
+_END_SIGMA_MM = 0.7
+_END_SHARE = 0.02
+"""Scatter of the ends: a fixed share, and one that grows with length."""
+_BOLTS = ("hex_bolt", "socket_screw", "flange_bolt")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Seen:
+    """What was seen of one part, in pixels of the photo."""
+
+    kind: str
+    centre: Points
+    under: Points
+    tip: Points
+    head_px: float
+    shank_px: float
+    standing: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Millimetres; None where the view does not show it."""
+
+    length_mm: float | None
+    head_mm: float | None
+    shank_mm: float | None
+    thread: str | None
+    plus_minus_mm: float
+    """Two standard deviations of the length, or of the head where there is no length."""
+
+
+def measure(seen: Seen, plane: Plane) -> Sizes:
+    """Length under the head, head width and shank diameter of one part on the plane.
+
+    The part's own height is taken into account: the axis of a lying bolt is half a head above the floor at
+    its head and half a shank at its tip.
+    """
+    unit = plane.mm_per_px(seen.centre)
+    head, shank = seen.head_px * unit, seen.shank_px * unit
+    above = head * 0.45 if seen.kind in _BOLTS else 0.0
+    unit = plane.mm_per_px(seen.centre, above)
+    head, shank = seen.head_px * unit, seen.shank_px * unit
+    relative = plane.scale_sigma_at(seen.centre)
+    if seen.kind not in _BOLTS:
+        known = seen.kind in ("hex_nut", "washer")
+        sigma = math.hypot(_SIZE_SIGMA_MM, head * relative)
+        thread = nearest_thread(seen.kind, head, shank) if known else None
+        return Sizes(None, _tenth(head) if known else None, None, thread, _tenth(2 * sigma))
+    thread = nearest_thread(seen.kind, head, shank)
+    if seen.standing:
+        sigma = math.hypot(_SIZE_SIGMA_MM, head * relative)
+        return Sizes(None, _tenth(head), _tenth(shank), thread, _tenth(2 * sigma))
+    heights = np.array([head * 0.45, shank * 0.5])
+    ends = plane.floor_points(np.stack([seen.under, seen.tip]), heights)
+    length = math.hypot(float(np.linalg.norm(ends[0] - ends[1])), float(heights[0] - heights[1]))
+    sigma = math.hypot(_END_SIGMA_MM, length * _END_SHARE, length * relative)
+    return Sizes(_tenth(length), _tenth(head), _tenth(shank), thread, _tenth(2 * sigma))
+
+
+def nearest_thread(kind: str, head_mm: float, shank_mm: float) -> str | None:
+    """The coarse metric thread whose head and shank lie nearest; None when none is near."""
+    column = {"socket_screw": 2, "washer": 3}.get(kind, 1)
+    best, apart = None, 3.0
+    for name, sizes in _THREADS.items():
+        score = math.hypot((head_mm - sizes[column]) / 0.9, (shank_mm - sizes[0]) / 0.5)
+        if score < apart:
+            best, apart = name, score
+    return best
+
+
+def _tenth(value: float) -> float:
+    return round(float(value), 1)

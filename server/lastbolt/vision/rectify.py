@@ -1,0 +1,108 @@
+"""From a label's corners to the plane that the parts lie on: millimetres from pixels, with uncertainty."""
+
+import math
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+
+from lastbolt.vision.corners import homography, map_points, square_corners
+from lastbolt.vision.outcome import Image, PhotoFacts, Points
+
+_PHONE_FOCAL = 0.707
+"""Focal length over the picture's diagonal of a phone's main camera (26 mm on 43.3 mm film is 0.60, a field
+of view of 70 degrees is 0.71); common practice, no source."""
+_FILM_DIAGONAL_MM = 43.27
+_CORNER_SIGMA_PX = 0.15
+_FOCAL_SIGMA = 0.08
+
+Matrix = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plane:
+    """The plane of a label seen by a pinhole camera; millimetres with the symbol's middle at (0, 0).
+
+    World axes: x to the symbol's right, y down, z away from the camera. `rise_mm` is how far the label lies
+    above the surface under the parts (0 unless it is on a raised lip), `rise_sigma_mm` how sure that is.
+    """
+
+    camera: Matrix
+    rotation: Matrix
+    shift: npt.NDArray[np.float64]
+    tilt_sigma: float
+    """Standard deviation of the plane's direction, radians."""
+    scale_sigma: float
+    """Relative standard deviation of the scale at the label itself."""
+    rise_mm: float = 0.0
+    rise_sigma_mm: float = 0.0
+
+    def floor_points(self, points: Points, height_mm: float | npt.NDArray[np.float64] = 0.0) -> Points:
+        """Pixels (x, y) to millimetres on the plane `height_mm` above the parts' surface."""
+        rays = np.c_[points, np.ones(len(points))] @ np.linalg.inv(self.camera).T @ self.rotation
+        eye = -self.rotation.T @ self.shift
+        depth = (self.rise_mm - np.asarray(height_mm) - eye[2]) / rays[:, 2]
+        return np.asarray(eye[:2] + rays[:, :2] * np.reshape(depth, (-1, 1)), dtype=np.float64)
+
+    def mm_per_px(self, point: Points, height_mm: float = 0.0) -> float:
+        """Millimetres that one pixel spans at a place, measured square to the line of sight."""
+        at = self.floor_points(np.reshape(point, (1, 2)), height_mm)[0]
+        world = np.array([at[0], at[1], self.rise_mm - height_mm])
+        depth = float((self.rotation @ world + self.shift)[2])
+        return depth / float(self.camera[0, 0])
+
+    def scale_sigma_at(self, point: Points) -> float:
+        """Relative standard deviation of a length at a place; it grows with distance from the label."""
+        away = float(np.linalg.norm(self.floor_points(np.reshape(point, (1, 2)))[0]))
+        depth = float(self.shift[2])
+        return math.hypot(self.scale_sigma, away * self.tilt_sigma / depth, self.rise_sigma_mm / depth)
+
+
+def focal_px(facts: PhotoFacts) -> float:
+    """Focal length in pixels: from EXIF where it tells the 35 mm equivalent, else a phone's usual one."""
+    diagonal = math.hypot(facts.width, facts.height)
+    if facts.focal_35mm is not None and 10 <= facts.focal_35mm <= 300:
+        return diagonal * facts.focal_35mm / _FILM_DIAGONAL_MM
+    return diagonal * _PHONE_FOCAL
+
+
+def plane_from_label(corners: Points, symbol_mm: float, facts: PhotoFacts) -> Plane | None:
+    """The label's plane from its symbol's four corners, or None when no pose fits them to three pixels."""
+    focal = focal_px(facts)
+    camera = np.array([[focal, 0, (facts.width - 1) / 2], [0, focal, (facts.height - 1) / 2], [0, 0, 1]])
+    world = np.c_[square_corners(symbol_mm) - symbol_mm / 2, np.zeros(4)]
+    count, turns, shifts, errors = cv2.solvePnPGeneric(world, corners, camera, None, flags=cv2.SOLVEPNP_IPPE)
+    if not count:
+        return None
+    best = int(np.argmin(np.asarray(errors).ravel()))
+    if float(np.asarray(errors).ravel()[best]) > 3.0:
+        return None
+    turn, shift = cv2.solvePnPRefineLM(world, corners, camera, None, turns[best], shifts[best])
+    _, jacobian = cv2.projectPoints(world, turn, shift, camera, None)
+    normal = np.asarray(jacobian)[:, :6].T @ np.asarray(jacobian)[:, :6]
+    spread = np.linalg.pinv(normal) * _CORNER_SIGMA_PX**2
+    rotation, _ = cv2.Rodrigues(turn)
+    tilt = math.acos(min(1.0, abs(float(np.asarray(rotation)[2, 2]))))
+    edge = float(np.linalg.norm(corners - np.roll(corners, 1, 0), axis=1).mean())
+    return Plane(
+        camera=camera,
+        rotation=np.asarray(rotation, dtype=np.float64),
+        shift=np.asarray(shift, dtype=np.float64).ravel(),
+        tilt_sigma=math.hypot(math.sqrt(float(np.trace(spread[:3, :3])) / 2), _FOCAL_SIGMA * math.tan(tilt)),
+        scale_sigma=1.5 * _CORNER_SIGMA_PX / edge,
+    )
+
+
+def flatten(image: Image, corners_px: Points, field_mm: tuple[float, float], mm_per_px: float) -> Image:
+    """Top view of a rectangle given by its corners in the photo (top left, top right, bottom right, ...).
+
+    The result has `field_mm / mm_per_px` pixels (width, height); outside the photo it is black.
+    """
+    size = (round(field_mm[0] / mm_per_px), round(field_mm[1] / mm_per_px))
+    target = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], dtype=np.float64) - 0.5
+    matrix = homography(corners_px, target)
+    reach = map_points(matrix, corners_px).astype(np.float32)
+    shrink = cv2.contourArea(reach) / max(1.0, cv2.contourArea(corners_px.astype(np.float32)))
+    flags = cv2.INTER_AREA if shrink < 0.5 else cv2.INTER_LINEAR
+    return np.asarray(cv2.warpPerspective(image, matrix, size, flags=flags), dtype=np.uint8)
