@@ -77,15 +77,7 @@ def labels(settings: Settings, /, *, out: BinaryIO, job: str | None, **asked: An
     )
     printed = print_sheet(_open(settings).shop, wish, job=job)
     out.write(printed.pdf)
-    name = getattr(out, "name", "-")
-    if printed.codes:
-        first, last = (label_code.shown(code) for code in (printed.codes[0], printed.codes[-1]))
-        click.echo(
-            f"{len(printed.codes)} labels, {first} to {last}, in {name}. Print at 100 %, not fit to page.",
-            err=True,
-        )
-    else:
-        click.echo(f"A count mat in {name}. Print at 100 %, not fit to page.", err=True)
+    click.echo(f"{printed.words()} in {out.name}. Print at 100 %, not fit to page.", err=True)
 
 
 @lastbolt.command()

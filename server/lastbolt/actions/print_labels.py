@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..label_code import Kind, LabelCode, make
+from ..label_code import Kind, LabelCode, make, shown
 from ..labels.layout import MatTemplate
 from ..labels.sheet import draw_mat, draw_sheet, places
 from ..labels.template import parse_template
@@ -31,6 +31,16 @@ class Printed:
 
     pdf: bytes
     codes: tuple[LabelCode, ...]
+
+    def words(self) -> str:
+        """Say what was printed.
+
+        >>> Printed(b"", (make("T", 1), make("T", 2))).words()
+        '2 labels, T-0001-W to T-0002-U,'
+        """
+        if not self.codes:
+            return "A count mat"
+        return f"{len(self.codes)} labels, {shown(self.codes[0])} to {shown(self.codes[-1])},"
 
 
 def print_labels(shop: Shop, wish: Wish, *, job: str | None = None, by: str | None = None) -> Printed:
