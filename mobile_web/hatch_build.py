@@ -127,10 +127,14 @@ def _system_npm() -> list[str] | None:
     node, npm = shutil.which("node"), shutil.which("npm")
     if not node or not npm:
         return None
-    found = re.match(r"v(\d+)\.(\d+)", _said([node, "--version"]))
-    version = (int(found[1]), int(found[2])) if found else (0, 0)
-    new_enough = (20, 19) <= version < (21, 0) or version >= (22, 12)
-    return [npm] if new_enough else None
+    return [npm] if is_new_enough(_said([node, "--version"])) else None
+
+
+def is_new_enough(version: str) -> bool:
+    """Tell whether the build can run on this Node: 20.19 and later of 20, or 22.12 and later."""
+    found = re.match(r"v(\d+)\.(\d+)", version)
+    numbers = (int(found[1]), int(found[2])) if found else (0, 0)
+    return (20, 19) <= numbers < (21, 0) or numbers >= (22, 12)
 
 
 def _said(command: list[str]) -> str:

@@ -1,6 +1,7 @@
 import { pathOf } from "../route";
 import { listJobs, type Job } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
+import { Cautions } from "../parts/cautions";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { headline } from "../words/headline";
@@ -25,23 +26,26 @@ export function Jobs() {
 
 function List({ jobs }: { readonly jobs: readonly Job[] }) {
   return (
-    <ul class="plain cards">
-      {jobs.map((job) => (
-        <li key={job.job}>
-          <a class="card whole" href={pathOf({ screen: "findings", job: job.job })}>
-            <strong class="name">{job.machine || job.job}</strong>
-            <span>
-              {job.title} <span class="quiet">({job.job})</span>
-            </span>
-            <span class="headline">{headline(job.counts, job.not_checked.length)}</span>
-            <span class="quiet">
-              {say("job.level", { level: job.level })} · {job.state}
-              {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
-            </span>
-          </a>
-        </li>
-      ))}
-    </ul>
+    <>
+      <Cautions messages={["caution.list"]} />
+      <ul class="plain cards">
+        {jobs.map((job) => (
+          <li key={job.job}>
+            <a class="card whole" href={pathOf({ screen: "findings", job: job.job })}>
+              <strong class="name">{job.machine || job.job}</strong>
+              <span>
+                {job.title} <span class="quiet">({job.job})</span>
+              </span>
+              <span class="headline">{headline(job.counts, job.not_checked.length)}</span>
+              <span class="quiet">
+                {say("job.level", { level: job.level })} · {job.state}
+                {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
+              </span>
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 
