@@ -18,6 +18,9 @@ _PILE_PARTS = 5
 _CLUSTER_PARTS = 3
 _TRACE_MASK = 0.3
 _TRACE_CELLS = 10
+_LIKELY_FIELDS_MM = (130.0, 190.0, 270.0, 390.0)
+"""Widths of scene that a photo without a label may show; common practice, no source."""
+_USUAL_FIELD_MM = 340.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,12 +38,21 @@ class Counted:
     seen: tuple[Seen, ...] = ()
 
 
-def count_parts(image: Image, mm_per_px: float, labels: list[Points]) -> Counted:
-    """Count with the learned reader; by the classical baseline where its weights cannot be read or run."""
+def count_parts(image: Image, mm_per_px: float | None, labels: list[Points]) -> Counted:
+    """Count with the learned reader; by the classical baseline where its weights cannot be read or run.
+
+    Without a scale (None) a few likely widths of the scene are tried and the clearest reading is taken.
+    """
+    edge = max(image.shape[:2])
+    scales = [mm_per_px] if mm_per_px is not None else [field / edge for field in _LIKELY_FIELDS_MM]
     try:
-        return count_learned(image, mm_per_px)
+        return max((count_learned(image, scale) for scale in scales), key=_clarity)
     except (OSError, cv2.error):
-        return count_classical(image, mm_per_px, labels)
+        return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
+
+
+def _clarity(counted: Counted) -> float:
+    return sum(part.confidence - 0.5 for part in counted.parts)
 
 
 def count_learned(image: Image, mm_per_px: float) -> Counted:

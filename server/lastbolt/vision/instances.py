@@ -81,14 +81,15 @@ def _peaks(strength: Map) -> Points:
     smooth = cv2.GaussianBlur(strength, (0, 0), 0.8)
     window = np.ones((2 * _NEAREST_CELLS + 1,) * 2, np.uint8)
     top = (smooth >= cv2.dilate(smooth, window)) & (smooth > _PEAK)
-    return np.argwhere(top)[:, ::-1] * float(CELL_PX) + (CELL_PX - 1) / 2
+    at = np.argwhere(top)[:, ::-1] * float(CELL_PX) + (CELL_PX - 1) / 2
+    return np.asarray(at, dtype=np.float64)
 
 
 def _nearest(
     votes: npt.NDArray[np.float32], peaks: Points
 ) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.float64]]:
     apart = np.linalg.norm(votes[:, None] - peaks[None], axis=2)
-    owner = apart.argmin(1)
+    owner = np.asarray(apart.argmin(1), dtype=np.intp)
     return owner, np.asarray(apart[np.arange(len(votes)), owner], dtype=np.float64)
 
 

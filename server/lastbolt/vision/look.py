@@ -15,8 +15,6 @@ from lastbolt.vision.quality import quality_doubts
 from lastbolt.vision.rectify import Plane, plane_from_label
 
 DEFAULT_SYMBOL_MM = 25.0
-_FIELD_MM = 340.0
-"""Width of scene that a photo without a label is taken to show; common practice, no source."""
 
 SymbolMm = Callable[[str], float]
 
@@ -39,7 +37,7 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     """Read a photo that is decoded already."""
     marks = find_labels(photo.image)
     edges = [symbol_mm(mark.text) for mark in marks]
-    counted = count_parts(photo.image, _mm_per_px(photo, marks, edges), [m.corners for m in marks])
+    counted = count_parts(photo.image, _mm_per_px(marks, edges), [m.corners for m in marks])
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
     planes = [
         _plane(photo, (mark, edge), _own(counted, owners, k))
@@ -62,9 +60,9 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     )
 
 
-def _mm_per_px(photo: Photo, marks: list[LabelMark], edges_mm: list[float]) -> float:
+def _mm_per_px(marks: list[LabelMark], edges_mm: list[float]) -> float | None:
     if not marks:
-        return _FIELD_MM / max(photo.facts.width, photo.facts.height)
+        return None
     scales = [edge / _mean_edge_px(mark) for mark, edge in zip(marks, edges_mm, strict=True)]
     return float(np.median(scales))
 
