@@ -62,8 +62,15 @@ class Bench:
     def view(self, job_name: str) -> View:
         """Give a job's state and verdict, beside all other jobs of the shop."""
         job = self.state(job_name)
-        others = tuple(self.state(name) for name in self._journals.job_names() if name != job_name)
-        return View(job, judge(job, others), self._journals.head(job_name))
+        return View(job, judge(job, self.others(job_name)), self._journals.head(job_name))
+
+    def others(self, job_name: str) -> tuple[Job, ...]:
+        """Give the states of all other jobs of the shop."""
+        return tuple(self.state(name) for name in self._journals.job_names() if name != job_name)
+
+    def entries(self, job_name: str) -> tuple[AnyEntry, ...]:
+        """Give the entries of a job that count, in the order of what happened."""
+        return tuple(h.entry for h in effective(in_order(entries_of(self._journals.lines(job_name)))))
 
 
 def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:

@@ -1,0 +1,6 @@
+"""The command `lastbolt`: options in, actions called, words out."""
+
+from . import entries, judging, pictures, printing, serving
+from .shell import lastbolt, main
+
+__all__ = ["entries", "judging", "lastbolt", "main", "pictures", "printing", "serving"]

@@ -1,0 +1,94 @@
+"""The commands that say what is wrong and what to do."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from ..actions import verify as verifying
+from ..plan.undo import undo_path
+from ..report.handover import handover_sheet, handover_text
+from ..report.manual import manual_json, manual_text
+from ..report.start_guard import start_guard, start_text
+from ..report.text import verdict_text
+from ..report.verdict import Verdict, as_json
+from ..report.what_next import next_text, what_next
+from ..settings import Settings
+from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.option("--json", "in_json", is_flag=True)
+@click.pass_obj
+def verify(settings: Settings, job: str, in_json: bool) -> int:
+    """Say what stands in the way of a job's release: status 0 nothing, 1 something, 2 could not tell."""
+    verdict = opened(settings).bench.view(job).verdict
+    return _say([verdict], in_json)
+
+
+@lastbolt.command()
+@click.argument("file", metavar="FILE|-")
+@click.option("--job", help="Whose verdict, where the file holds several jobs.")
+@click.option("--json", "in_json", is_flag=True)
+def replay(file: str, job: str | None, in_json: bool) -> int:
+    """Judge a journal from a file: at each release request and at its end."""
+    return _say(list(verifying.replay_lines(lines_of(file), job)), in_json)
+
+
+@lastbolt.command()
+@click.option("--json", "in_json", is_flag=True)
+def checks(in_json: bool) -> None:
+    """Print the manual of the checks: what each finds, why, and how to clear it."""
+    click.echo(json.dumps(manual_json(), indent=2, ensure_ascii=False) if in_json else manual_text())
+
+
+@lastbolt.command("next")
+@click.argument("job")
+@click.pass_obj
+def next_(settings: Settings, job: str) -> None:
+    """Say what to do next on a job: one thing, and three others that can be done too."""
+    bench = opened(settings).bench
+    click.echo(next_text(what_next(bench.state(job), bench.others(job))))
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.pass_obj
+def start(settings: Settings, job: str) -> int:
+    """Ask before turning or starting it: status 1 when something must be cleared first."""
+    bench = opened(settings).bench
+    guard = start_guard(bench.state(job), bench.others(job))
+    click.echo(start_text(guard))
+    return SOME if guard.findings else EVERYTHING
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.argument("element")
+@click.pass_obj
+def undo(settings: Settings, job: str, element: str) -> None:
+    """Say what to take off, at the least cost, to get at something that is covered."""
+    path = undo_path(opened(settings).bench.state(job), element)
+    click.echo(path.sentence)
+    for edge in path.in_the_way:
+        click.echo(f"May also be in the way: {edge.part}.")
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.pass_obj
+def handover(settings: Settings, job: str) -> None:
+    """Write the handover sheet: danger now, half done, open, inside, bags, what was said."""
+    bench = opened(settings).bench
+    view = bench.view(job)
+    click.echo(handover_text(handover_sheet(view.job, view.verdict, bench.entries(job))))
+
+
+def _say(found: list[Verdict], in_json: bool) -> int:
+    if in_json:
+        click.echo(json.dumps(as_json(found), indent=2, ensure_ascii=False))
+    else:
+        click.echo("\n\n".join(verdict_text(verdict) for verdict in found))
+    return verifying.exit_status(found[-1])

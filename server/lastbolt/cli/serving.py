@@ -1,0 +1,54 @@
+"""The commands that serve: the shop's data, and the sample."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from ..actions import demo as showing
+from ..actions.sample import tell_all
+from ..settings import Settings, read_settings
+from ..wiring import wire
+from .shell import lastbolt
+
+
+@lastbolt.command()
+@click.option("--host", default="127.0.0.1", show_default=True)
+@click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.pass_obj
+def serve(settings: Settings, host: str, port: int) -> None:
+    """Serve the shop's data to the phones and the desk."""
+    import uvicorn
+
+    from ..web.app import create_app
+    from ..web.listening import listening_at
+
+    app = create_app(settings)
+    with listening_at(host, port) as listening:
+        click.echo(f"Serving at http://{host}:{listening.getsockname()[1]}; stop with Ctrl-C.")
+        uvicorn.Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])
+
+
+@lastbolt.command()
+@click.option("--folder", default=".lastbolt-demo", show_default=True, type=click.Path(path_type=Path))
+@click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.option("--serve/--no-serve", "serving", default=True, help="Serve it at the end.")
+@click.pass_context
+def demo(context: click.Context, folder: Path, port: int, serving: bool) -> None:
+    """Walk the sample job from teardown to verdict, then serve it at one address."""
+    settings = replace(read_settings(folder), samples=context.obj.samples)
+    if not (folder / "told").exists():
+        wired = wire(settings)
+        pdf, printed = showing.print_sheet(wired.shop)
+        (folder / "labels.pdf").write_bytes(pdf)
+        click.echo(f"Printed {printed}: {folder / 'labels.pdf'}")
+        for line in tell_all(wired.shop, wired.bench, settings.samples):
+            click.echo(line)
+        (folder / "told").touch()
+        wired.close()
+    click.echo(f"The sample lies in {folder}; delete that folder to begin anew.")
+    if serving:
+        context.obj = settings
+        context.invoke(serve, host="127.0.0.1", port=port)

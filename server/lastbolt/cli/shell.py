@@ -1,0 +1,77 @@
+"""The command's shell: the group, opening the data folder, and errors as one line with exit status 2."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TextIO, cast
+
+import click
+
+from .. import __version__
+from ..actions.from_files import text_lines
+from ..errors import BadInputError, LastboltError
+from ..settings import Settings, read_settings
+from ..wiring import Wired, wire
+
+EVERYTHING, SOME, NOTHING = 0, 1, 2
+"""Exit statuses: all in or nothing on the list; some refused or findings; nothing done or could not tell."""
+FILES = click.Path(exists=True, path_type=Path)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="lastbolt")
+@click.option(
+    "--data", type=click.Path(path_type=Path), help="Folder of the shop's data (else LASTBOLT_DATA)."
+)
+@click.pass_context
+def lastbolt(context: click.Context, data: Path | None) -> None:
+    """Keep the record while a machine comes apart, and say what is not back."""
+    context.obj = read_settings(data)
+
+
+def opened(settings: Settings) -> Wired:
+    """Open the data folder for as long as the command runs."""
+    wired = wire(settings)
+    click.get_current_context().call_on_close(wired.close)
+    return wired
+
+
+def status_of(done: int, refused: int) -> int:
+    """Give 0 when all went in, 1 when some were refused, 2 when none did."""
+    return NOTHING if not done else SOME if refused else EVERYTHING
+
+
+def lines_of(file: str) -> list[str]:
+    """Read the lines of a file of text, or of the input for `-`."""
+    try:
+        with click.open_file(file, encoding="utf-8") as stream:
+            return text_lines(cast(TextIO, stream))
+    except OSError as error:
+        raise BadInputError(
+            f"{file} is no file that can be read ({error.strerror}); - reads the input"
+        ) from error
+
+
+def main() -> None:
+    """Run the command; what goes wrong is told in one line on stderr, with exit status 2."""
+    try:
+        status = lastbolt(standalone_mode=False)
+    except click.ClickException as error:
+        status = _trouble(error.format_message())
+    except click.Abort:
+        status = _trouble("stopped")
+    except LastboltError as error:
+        status = _trouble(str(error))
+    except OSError as error:
+        status = _trouble(f"{error.filename or 'a file'}: {error.strerror or error}")
+    except Exception as error:  # noqa: BLE001 (the edge: a person gets a line, never a traceback)
+        status = _trouble(
+            f"something unforeseen, {type(error).__name__}: {error}; what was recorded still stands"
+        )
+    sys.exit(status if isinstance(status, int) else EVERYTHING)
+
+
+def _trouble(sentence: str) -> int:
+    click.echo(f"lastbolt: {' '.join(sentence.split())}", err=True)
+    return NOTHING
