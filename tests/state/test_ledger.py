@@ -1,0 +1,114 @@
+"""The ledger agrees with a naive recount, whatever went out, in, and from bag to bag."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.builders import Told
+
+from lastbolt.state.fastener_set import Reach
+from lastbolt.state.ledger import Ledger, Lot
+
+SETS = {"LID": 8, "PAN": 5}
+ACCOUNTS = ["B1", "B2", "SCRAP", "STORE"]
+MOVES = st.lists(
+    st.tuples(
+        st.sampled_from(["out", "out", "in", "in", "move", "draw", "lose", "find"]),
+        st.sampled_from(sorted(SETS)),
+        st.integers(1, 6),
+        st.sampled_from(ACCOUNTS[:3]),
+        st.sampled_from(ACCOUNTS),
+    ),
+    max_size=25,
+)
+quick = settings(max_examples=200, derandomize=True, deadline=None)
+
+
+class Recount:
+    """Counts pieces one by one: a heap per set and place, the holes beside them."""
+
+    def __init__(self) -> None:
+        self.heaps: Counter[tuple[str, str]] = Counter()
+        self.holes = dict(SETS)
+        self.lost: list[tuple[str, str, int]] = []
+
+    def possible(self, act: str, group: str, n: int, source: str) -> int:
+        """How many pieces an act can move, so that only legal jobs are told."""
+        free = SETS[group] - self.holes[group]
+        limits = {"out": self.holes[group], "in": min(free, self.heaps[group, source]), "draw": n}
+        return min(n, limits.get(act, self.heaps[group, source]))
+
+
+def tell(moves: list[tuple[str, str, int, str, str]]) -> tuple[Told, Recount]:
+    told, count = Told(), Recount()
+    for name, n in SETS.items():
+        told.say("set-described", set=name, n=n)
+    for number, (act, group, wanted, source, to) in enumerate(moves):
+        n = count.possible(act, group, wanted, source)
+        if act == "find" and count.lost:
+            loss, of, pieces = count.lost.pop()
+            told.say("thing-found", find=f"F{number}", matches=loss, n=pieces, to=source)
+            count.heaps[of, source] += pieces
+        elif n == 0 or act == "find":
+            continue
+        elif act == "out":
+            told.say("fasteners-removed", set=group, n=n, to=source)
+            count.holes[group] -= n
+            count.heaps[group, source] += n
+        elif act == "in":
+            told.say("fasteners-fitted", set=group, n=n, source=source)
+            count.holes[group] += n
+            count.heaps[group, source] -= n
+        elif act == "draw":
+            told.say("fasteners-moved", set=group, n=n, source="NEW", to=source)
+            count.heaps[group, source] += n
+        elif act == "lose":
+            told.say("thing-lost", loss=f"L{number}", what="a bolt", set=group, n=n, source=source)
+            count.lost.append((f"L{number}", group, n))
+            count.heaps[group, source] -= n
+        else:
+            told.say("fasteners-moved", set=group, n=n, source=source, to=to)
+            count.heaps[group, source] -= n
+            count.heaps[group, to] += n
+    return told, count
+
+
+@given(MOVES)
+@quick
+def test_every_account_holds_what_a_recount_finds(moves: list[tuple[str, str, int, str, str]]) -> None:
+    told, count = tell(moves)
+    job = told.state
+
+    assert {(g, a): job.ledger.balance(a, g) for g in SETS for a in ACCOUNTS} == {
+        (g, a): count.heaps[g, a] for g in SETS for a in ACCOUNTS
+    }
+    assert job.oddities == []
+
+
+@given(MOVES)
+@quick
+def test_holes_empty_and_lost_pieces_agree_too(moves: list[tuple[str, str, int, str, str]]) -> None:
+    told, count = tell(moves)
+    job = told.state
+
+    for group, n in SETS.items():
+        assert n - len(job.sets[group].of_reach(Reach.EMPTY)) == count.holes[group]
+        assert job.ledger.balance("LOST", group) == sum(k for _, g, k in count.lost if g == group)
+
+
+@given(st.lists(st.tuples(st.booleans(), st.sampled_from("ab"), st.integers(0, 9)), max_size=30))
+@quick
+def test_an_account_never_goes_below_zero(moves: list[tuple[bool, str, int]]) -> None:
+    ledger, naive = Ledger(), Counter[str]()
+    for puts, account, n in moves:
+        if puts:
+            ledger.put(account, Lot("LID", "", False), n)
+            naive[account] += n
+        else:
+            taken = ledger.take(account, Lot("LID", "", False), n)
+            assert taken == min(n, naive[account])
+            naive[account] -= taken
+
+    assert {a: ledger.balance(a) for a in "ab"} == {a: naive[a] for a in "ab"}
