@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
+
 from ..errors import NotFoundError
+from ..state.job import Job
 from .ports import KnownJob, LookUp
 
 
@@ -16,3 +19,18 @@ def require_job(look_up: LookUp, job: str) -> KnownJob:
     if known is None:
         raise NotFoundError(f"there is no job {job[:120]!r} here; `lastbolt jobs` lists them")
     return known
+
+
+def require_element(job: Job, name: str) -> None:
+    """Refuse a name that nothing of the job has.
+
+    Raises:
+        NotFoundError: names what comes nearest.
+    """
+    known = [*job.sets, *job.parts, *job.connections, *job.openings, *job.tests, *job.settings]
+    if name not in known:
+        near = ", ".join(get_close_matches(name, known, n=3, cutoff=0.4))
+        raise NotFoundError(
+            f"the job {job.name} has no set, part, connection or opening {name!r}"
+            + (f"; near it: {near}" if near else "")
+        )

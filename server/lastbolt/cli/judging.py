@@ -7,6 +7,7 @@ import json
 import click
 
 from ..actions import verify as verifying
+from ..actions.require import require_element
 from ..plan.undo import undo_path
 from ..report.handover import handover_sheet, handover_text
 from ..report.manual import manual_json, manual_text
@@ -70,7 +71,9 @@ def start(settings: Settings, job: str) -> int:
 @click.pass_obj
 def undo(settings: Settings, job: str, element: str) -> None:
     """Say what to take off, at the least cost, to get at something that is covered."""
-    path = undo_path(opened(settings).bench.state(job), element)
+    state = opened(settings).bench.state(job)
+    require_element(state, element)
+    path = undo_path(state, element)
     click.echo(path.sentence)
     for edge in path.in_the_way:
         click.echo(f"May also be in the way: {edge.part}.")

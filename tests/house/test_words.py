@@ -1,0 +1,51 @@
+"""Commands, settings and checks are told of in the README, and words that promise too much stand nowhere."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import pytest
+
+from lastbolt import checks
+from lastbolt.cli import lastbolt
+from lastbolt.report.manual import manual
+
+from .package import PACKAGE, ROOT
+
+README = (ROOT / "README.md").read_text()
+PROMISES = re.compile(r"\b(safe|OK|okay|airworthy|verified)\b")
+
+
+@pytest.mark.parametrize("command", sorted(lastbolt.commands))
+def test_every_command_is_in_the_readme(command: str):
+    assert f"`lastbolt {command}`" in README
+
+
+def test_every_setting_is_in_the_readme():
+    read = set(re.findall(r"LASTBOLT_[A-Z_]+", (PACKAGE / "settings.py").read_text()))
+
+    assert read - set(re.findall(r"LASTBOLT_[A-Z_]+", README)) == set()
+
+
+def test_the_readme_opens_with_the_job_in_one_paragraph():
+    first = README.split("\n\n")[1]
+
+    assert "taken apart" in first or "takes it apart" in first
+    assert len(first.split()) > 100
+
+
+def test_the_manual_has_every_check_once():
+    assert [page.name for page in manual()] == [checks.name_of(check) for check in checks.ALL]
+
+
+def test_nothing_promises_more_than_it_knows():
+    said = {page.name: vars_of(page) for page in manual()}
+    for words in sorted((ROOT / "mobile_web" / "src" / "words").glob("*.json")):
+        said[words.name] = json.dumps(json.loads(words.read_text()))
+
+    assert {name: found for name, text in said.items() if (found := PROMISES.findall(text))} == {}
+
+
+def vars_of(page: object) -> str:
+    return " ".join(str(getattr(page, name)) for name in page.__dataclass_fields__)  # type: ignore[attr-defined]
