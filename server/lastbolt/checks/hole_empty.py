@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
-from ..state.fastener_set import Reach
+from ..state.fastener_set import FastenerSet, Reach, remembered
 
 LEVEL = 1
 LIVE = False
@@ -28,9 +28,7 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with empty or parked holes."""
     for group in case.job.sets.values():
-        missing = {n for _, bad in group.found_bad if bad.defect == "missing" for n in bad.holes}
-        empty = [h.number for h in group.of_reach(Reach.EMPTY) if h.number not in missing]
-        parked = [h.number for h in group.of_reach(Reach.PARKED)]
+        empty, parked = _open(group)
         if not empty and not parked:
             continue
         said = [f"{pieces(len(empty), 'hole')} {are(len(empty))} empty ({numbers(empty)})"] if empty else []
@@ -45,3 +43,10 @@ def check(case: Case) -> Iterator[Finding]:
             proof=evidence(*group.removed[-2:], photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(sorted(empty + parked)))
+
+
+@remembered
+def _open(group: FastenerSet) -> tuple[list[int], list[int]]:
+    missing = {n for _, bad in group.found_bad if bad.defect == "missing" for n in bad.holes}
+    empty = [h.number for h in group.of_reach(Reach.EMPTY) if h.number not in missing]
+    return empty, [h.number for h in group.of_reach(Reach.PARKED)]

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
-from ..state.fastener_set import Act, Hole, Reach
+from ..state.fastener_set import Act, FastenerSet, Hole, Reach, remembered
 
 LEVEL = 2
 LIVE = False
@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Finding]:
     for group in case.job.sets.values():
         if group.described and group.described.left_floating:
             continue
-        loose = [h for h in group.holes.values() if _since(case, h) and h.reach >= Reach.PLACED]
+        loose = [h for h in _slack(group) if _since(case, h)]
         if loose:
             found = stop(
                 group.name,
@@ -53,3 +53,8 @@ def check(case: Case) -> Iterator[Finding]:
 def _since(case: Case, hole: Hole) -> Act | None:
     """Say since when a hole is loose; below signed work nothing else speaks of an undone tightening."""
     return hole.loose or (hole.undone if case.job.level < SIGNED_WORK else None)
+
+
+@remembered
+def _slack(group: FastenerSet) -> list[Hole]:
+    return [h for h in group.holes.values() if (h.loose or h.undone) and h.reach >= Reach.PLACED]

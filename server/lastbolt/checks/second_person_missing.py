@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..state.fastener_set import was_touched
 
 LEVEL = 3
 LIVE = False
@@ -27,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each critical set without a second person's look."""
     for group in case.job.sets.values():
         wanted = group.critical or bool(group.described and group.described.second_person)
-        if not wanted or not any(h.touched for h in group.holes.values()) or not group.fitted_by:
+        if not wanted or not was_touched(group) or not group.fitted_by:
             continue
         since = group.last_final or max((h.fitted for h in group.holes.values() if h.fitted), default=None)
         looks = case.job.second_checks.get(group.name, [])

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, pieces, stop
-from ..state.fastener_set import Reach
+from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 
 LEVEL = 3
 LIVE = True
@@ -29,9 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
     for group in case.job.sets.values():
         if group.described is None or not group.described.single_use or group.described.reuses_allowed:
             continue
-        used = [
-            h for h in group.holes.values() if h.touched and h.fitted and h.reused and h.reach >= Reach.PLACED
-        ]
+        used = _used(group)
         if used:
             found = stop(
                 group.name,
@@ -40,3 +38,10 @@ def check(case: Case) -> Iterator[Finding]:
                 proof=evidence(*(h.fitted for h in used[:20]), photos=case.photos_of(group.name)),
             )
             yield replace(found, holes=tuple(h.number for h in used))
+
+
+@remembered
+def _used(group: FastenerSet) -> list[Hole]:
+    return [
+        h for h in group.holes.values() if h.touched and h.fitted and h.reused and h.reach >= Reach.PLACED
+    ]

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.fastener_set import FastenerSet
+from ..state.fastener_set import FastenerSet, remembered, was_touched
 from ..state.readiness import range_nm
 from ..torque.plausibility import PlausibilityVerdict, judge_torque
 from ..torque.threads import MetricThread, coarse_thread
@@ -31,7 +31,7 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each touched set whose value is in doubt, with the reasons."""
     for group in case.job.sets.values():
-        if group.spec is None or not any(h.touched for h in group.holes.values()) or group.spec.hand_tight:
+        if group.spec is None or not was_touched(group) or group.spec.hand_tight:
             continue
         reasons = list(_reasons(case, group))
         if reasons:
@@ -62,6 +62,7 @@ def _reasons(case: Case, group: FastenerSet) -> Iterator[str]:
             yield "it is critical, was typed by who pulled it, and nobody else read it"
 
 
+@remembered
 def _implausible(group: FastenerSet) -> str | None:
     """Say why the value cannot be right for the thread; the low side and an unknown thread say nothing."""
     described = group.described

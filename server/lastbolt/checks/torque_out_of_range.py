@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
-from ..state.fastener_set import Pull
+from ..state.fastener_set import FastenerSet, Hole, Pull, remembered
 from ..state.readiness import angle_wanted, final_pulls, range_nm
 
 LEVEL = 3
@@ -33,11 +33,10 @@ ROUNDING_NM = 0.05
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with last pulls out of range."""
     for group in case.job.sets.values():
-        low, high = range_nm(group)
-        angle = angle_wanted(group)
-        bad = [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
+        bad = _out_of_range(group)
         if not bad:
             continue
+        (low, high), angle = range_nm(group), angle_wanted(group)
         wanted = " to ".join(f"{v:g}" for v in (low, high) if v is not None)
         asked = [f"{wanted} N·m"] if wanted else []
         asked += [f"{angle:g} degrees"] if angle is not None else []
@@ -48,6 +47,12 @@ def check(case: Case) -> Iterator[Finding]:
             proof=evidence(*(p.act for _, p in bad[:20]), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h, _ in bad))
+
+
+@remembered
+def _out_of_range(group: FastenerSet) -> list[tuple[Hole, Pull]]:
+    (low, high), angle = range_nm(group), angle_wanted(group)
+    return [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
 
 
 def _is_out(pull: Pull, low: float | None, high: float | None, angle: float | None) -> bool:

@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
 from ..journal.fasteners import FastenersLoosened
-from ..state.fastener_set import Reach
+from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 
 LEVEL = 3
 LIVE = True
@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Finding]:
     if case.is_live and not isinstance(case.just, FastenersLoosened):
         return
     for group in case.job.sets.values():
-        undone = [h for h in group.holes.values() if h.undone is not None and h.reach >= Reach.PLACED]
+        undone = _undone(group)
         if not undone:
             continue
         found = stop(
@@ -41,3 +41,8 @@ def check(case: Case) -> Iterator[Finding]:
             proof=evidence(*(h.undone for h in undone[:20]), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h in undone))
+
+
+@remembered
+def _undone(group: FastenerSet) -> list[Hole]:
+    return [h for h in group.holes.values() if h.undone is not None and h.reach >= Reach.PLACED]

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note
+from ..state.fastener_set import was_touched
 
 LEVEL = 3
 LIVE = False
@@ -25,7 +26,12 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each set with stripes missing."""
     for group in case.job.sets.values():
         wanted = bool(group.described and group.described.witness_wanted)
-        if wanted and any(h.fitted for h in group.holes.values()) and group.witness < group.n:
+        if (
+            wanted
+            and was_touched(group)
+            and any(h.fitted for h in group.holes.values())
+            and group.witness < group.n
+        ):
             yield note(
                 group.name,
                 f"{group.name}: {group.witness} of {group.n} have a stripe.",

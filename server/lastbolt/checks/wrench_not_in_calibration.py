@@ -20,7 +20,7 @@ from collections.abc import Iterator
 from ..finding import Case, Finding, decide, evidence
 from ..state.elements import Wrench
 from ..state.fastener_set import Act, Pull
-from ..state.readiness import valid_pulls
+from ..state.readiness import pulls_of
 
 LEVEL = 3
 LIVE = False
@@ -33,15 +33,15 @@ MOST_USES = 5000
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by a doubtful wrench."""
     for group in case.job.sets.values():
-        bad = [(h, p, why) for h, _, p in valid_pulls(group) if (why := _doubt(case, p))]
+        bad = [(pull, why) for pull in pulls_of(group) if (why := _doubt(case, pull))]
         if bad:
-            _, pull, why = bad[0]
+            pull, why = bad[0]
             yield decide(
                 group.name,
                 f"{group.name} was tightened with {pull.entry.wrench}, {why}.",
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
                 proof=evidence(
-                    *(p.act for _, p, _ in bad[:20]),
+                    *(p.act for p, _ in bad[:20]),
                     _suspected(case, pull),
                     photos=case.photos_of(group.name),
                 ),

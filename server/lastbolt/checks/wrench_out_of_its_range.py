@@ -19,7 +19,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence
 from ..state.fastener_set import Pull
-from ..state.readiness import last_tools
+from ..state.readiness import last_tools, tools_of
 
 LEVEL = 3
 LIVE = True
@@ -31,9 +31,10 @@ LOWEST_SHARE = 0.2
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by an unfit wrench."""
     for group in case.job.sets.values():
-        bad = [(h, s, p) for h, s, p in last_tools(group) if _is_outside(case, p)]
-        if not bad:
+        unfit = {p.act.id for p in tools_of(group) if _is_outside(case, p)}
+        if not unfit:
             continue
+        bad = [(h, s, p) for h, s, p in last_tools(group) if p.act.id in unfit]
         _, stage, pull = bad[0]
         found = decide(
             group.name,

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, stop
-from ..state.fastener_set import FastenerSet, Hole, Reach
+from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 from ..state.ledger import is_alike
 
 LEVEL = 1
@@ -29,7 +29,7 @@ LIVE = True
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with wrong types in its holes."""
     for group in case.job.sets.values():
-        wrong = [h for h in group.holes.values() if _is_wrong(group, h)]
+        wrong = _wrong(group)
         if not wrong:
             continue
         said = ", ".join(f"hole {h.number} has {h.type}, wanted {group.wanted(h.number)}" for h in wrong[:4])
@@ -41,6 +41,11 @@ def check(case: Case) -> Iterator[Finding]:
             proof=evidence(*(h.fitted for h in wrong[:20]), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h in wrong))
+
+
+@remembered
+def _wrong(group: FastenerSet) -> list[Hole]:
+    return [h for h in group.holes.values() if _is_wrong(group, h)]
 
 
 def _is_wrong(group: FastenerSet, hole: Hole) -> bool:

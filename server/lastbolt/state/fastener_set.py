@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import IntEnum
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar, cast
 
 from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import FastenersFoundBad, FastenersTightened, SetDescribed
@@ -91,6 +92,7 @@ class FastenerSet:
     tightened: list[Pull] = field(default_factory=list)
     last_final: Act | None = None
     new_drawn: int = 0
+    remembered: dict[str, object] = field(default_factory=dict)
 
     @property
     def n(self) -> int:
@@ -128,3 +130,28 @@ class FastenerSet:
     def of_reach(self, *reaches: Reach) -> list[Hole]:
         """List touched holes at these reaches."""
         return [h for h in self.holes.values() if h.touched and h.reach in reaches]
+
+
+Said = TypeVar("Said")
+
+
+def remembered(ask: Callable[[FastenerSet], Said]) -> Callable[[FastenerSet], Said]:
+    """Keep what a question about a set gave until an entry touches that set again.
+
+    Only for questions that look at nothing but the set, and whose answers nobody changes.
+    """
+    name = f"{ask.__module__}.{ask.__qualname__}"
+
+    def answer(group: FastenerSet) -> Said:
+        if name not in group.remembered:
+            group.remembered[name] = ask(group)
+        return cast(Said, group.remembered[name])
+
+    answer.__doc__ = ask.__doc__
+    return answer
+
+
+@remembered
+def was_touched(group: FastenerSet) -> bool:
+    """Tell whether any hole of a set was touched in this job."""
+    return any(hole.touched for hole in group.holes.values())

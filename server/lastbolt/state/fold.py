@@ -228,6 +228,8 @@ def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
         name = getattr(e, field)
         if not isinstance(name, str):
             continue
+        if name in job.sets:
+            job.sets[name].remembered.clear()
         if act.photos:
             job.photos_of[name].extend(act.photos)
         if e.kind in WORK:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from .fastener_set import FastenerSet, Hole, Pull, Reach
+from .fastener_set import FastenerSet, Hole, Pull, Reach, remembered
 
 
+@remembered
 def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     """List every stage that stands pulled: hole, stage, pull."""
     return [
@@ -12,6 +13,13 @@ def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     ]
 
 
+@remembered
+def pulls_of(group: FastenerSet) -> list[Pull]:
+    """List the pulls that stand on any hole, each once."""
+    return list({pull.act.id: pull for _, _, pull in valid_pulls(group)}.values())
+
+
+@remembered
 def last_tools(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     """List the last pull of every stage, undone or not: hole, stage, pull."""
     return [
@@ -19,12 +27,20 @@ def last_tools(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     ]
 
 
+@remembered
+def tools_of(group: FastenerSet) -> list[Pull]:
+    """List those pulls, each once."""
+    return list({pull.act.id: pull for _, _, pull in last_tools(group)}.values())
+
+
+@remembered
 def final_pulls(group: FastenerSet) -> list[tuple[Hole, Pull]]:
     """List the last stage of each hole that has it."""
     last = group.stage_count
     return [(h, h.pulls[last]) for h in group.holes.values() if h.touched and last in h.pulls]
 
 
+@remembered
 def without_torque(group: FastenerSet) -> list[Hole]:
     """List fitted holes whose last stage is owed and was not pulled."""
     if not group.has_value:
@@ -45,6 +61,7 @@ def _only_loose(hole: Hole) -> bool:
     return hole.loose is not None and hole.fitted is None
 
 
+@remembered
 def with_skipped_stage(group: FastenerSet) -> list[Hole]:
     """List holes on which a later stage stands without an earlier one, or several went in one turn."""
     each_turn = group.spec is not None and (group.stage_count > 1 or bool(group.spec.sequence_each_turn))
@@ -60,6 +77,7 @@ def with_skipped_stage(group: FastenerSet) -> list[Hole]:
     ]
 
 
+@remembered
 def out_of_order(group: FastenerSet) -> list[Pull]:
     """List valid pulls of the whole set whose order is not the specified one."""
     spec = group.spec
@@ -92,6 +110,7 @@ def angle_wanted(group: FastenerSet) -> float | None:
     return spec.angle_deg or (spec.stages[-1].angle_deg if spec.stages else None)
 
 
+@remembered
 def locking_short(group: FastenerSet) -> int:
     """Count the fasteners of a set that still owe a locking piece."""
     described = group.described

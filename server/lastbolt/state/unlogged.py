@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import cast
 
-from .fastener_set import Act, Hole, Reach
+from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
 
 
@@ -16,7 +17,7 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
         part = job.parts.get(group.described.part or "")
         if part is None or part.off_at is None:
             continue
-        on = sum(1 for hole in group.holes.values() if _held(hole, part.off_at))
+        on = _held_at(group, part.off_at)
         if on:
             yield Oddity(
                 group.name,
@@ -30,6 +31,14 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
             yield Oddity(
                 connection.name, f"{part.name} came off while this was never logged as apart", 1, part.off_at
             )
+
+
+def _held_at(group: FastenerSet, off: Act) -> int:
+    """Count such fasteners; the part's going on and off is not the set's, so it is asked by time."""
+    key = f"held at {off.id}"
+    if key not in group.remembered:
+        group.remembered[key] = sum(1 for hole in group.holes.values() if _held(hole, off))
+    return cast(int, group.remembered[key])
 
 
 def _held(hole: Hole, off: Act) -> bool:
