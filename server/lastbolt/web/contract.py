@@ -8,9 +8,9 @@ import sys
 from fastapi import FastAPI
 
 from .. import __version__
-from . import entries, jobs, labels, one_job, photos, schema
+from . import entries, jobs, labels, one_job, photos, schema, torque
 
-ROOMS = (jobs, entries, photos, labels, schema, one_job)
+ROOMS = (jobs, entries, photos, labels, torque, schema, one_job)
 """In this order: the address of one job is the beginning of the others, so it comes last."""
 
 

@@ -11,10 +11,12 @@ from ..actions.photograph import take
 from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
 from ..actions.require import require_job
+from ..actions.torque import torque_sheet_of
 from ..actions.verify import View
 from ..errors import NotFoundError
 from ..journal import Line, Raw
 from ..label_code import LabelCode, Slip, shown, typed
+from ..report.torque_sheet import TorqueSheet
 from ..settings import Settings
 from ..wiring import wire as wired_from
 from . import wire
@@ -56,6 +58,16 @@ class Desk:
     def read_or_new(self, job: str) -> Known | None:
         """Give all that is known of a job, None for one that has no entry yet."""
         return self.read(job) if self._wired.look_up.job(job) else None
+
+    def torque(self, job: str) -> TorqueSheet:
+        """Give the torque sheet of a job, its wrenches judged for today.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        wired = self._wired
+        require_job(wired.look_up, job)
+        return torque_sheet_of(wired.bench, wired.journal, job, on=wired.clock().date())
 
     def record(self, job: str, entries: Sequence[Raw]) -> list[Line]:
         """Record entries of one job, all or none.
