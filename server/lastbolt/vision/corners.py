@@ -41,14 +41,19 @@ def refine_corners(grey: Grey, rough: Points, modules: int) -> Points:
     Gives the rough corners back when that does not converge or wanders off by more than a module and a half.
     """
     module_px = float(np.mean(np.linalg.norm(rough - np.roll(rough, 1, 0), axis=1))) / modules
-    scale = int(np.clip(round(module_px), 3, 6))
     view, offset = _window(grey, rough, 3 * module_px)
+    zoom = 1.0 if module_px > 3.2 else 2.0
+    if zoom > 1:
+        view = np.asarray(cv2.resize(view, None, fx=zoom, fy=zoom, interpolation=cv2.INTER_CUBIC))
+    scale = int(np.clip(round(module_px * zoom), 3, 6))
     corners = rough - offset
     for _ in range(2):
-        aligned = _aligned(view, corners, modules, scale)
-        if aligned is None or np.abs(aligned + offset - rough).max() > max(2.0, 1.5 * module_px):
+        aligned = _aligned(view, (corners + 0.5) * zoom - 0.5, modules, scale)
+        if aligned is None:
             return rough
-        corners = aligned
+        corners = (aligned + 0.5) / zoom - 0.5
+        if np.abs(corners + offset - rough).max() > max(2.0, 1.5 * module_px):
+            return rough
     return corners + offset
 
 

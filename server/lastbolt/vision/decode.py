@@ -15,6 +15,8 @@ WARN_PX_PER_MODULE = 3.5
 """Below this many pixels a module a label is read by luck (measured on drawn scenes)."""
 
 _MOST_PIXELS_ENLARGED = 20_000_000
+_ENLARGED_AT_ONCE = 4_000_000
+"""Small pictures are read at twice their size in any case: it is cheap, and their modules are few pixels."""
 _SMALL_EDGE_PX = 1000
 _QR = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCodeModel2)
 
@@ -29,7 +31,9 @@ def find_labels(image: Image | Grey) -> list[LabelMark]:
     grey = cv2.cvtColor(image, cv2.COLOR_RGB2GRAY) if image.ndim == 3 else image
     marks: list[LabelMark] = []
     for found in _passes(np.ascontiguousarray(grey)):
-        marks += [_mark(grey, *one) for one in found if not _is_known(one[0], one[1], marks)]
+        for text, corners, modules in found:
+            if not _is_known(text, corners, marks):
+                marks.append(_mark(grey, text, corners, modules))
         if marks and not unexplained_finders(grey, [mark.corners for mark in marks]):
             break
     return sorted(marks, key=lambda mark: (float(mark.corners[:, 1].min()), float(mark.corners[:, 0].min())))
@@ -40,16 +44,20 @@ Found = list[tuple[str, Points, int | None]]
 
 
 def _passes(grey: Grey) -> Iterator[Found]:
-    yield _zxing(grey)
+    small = grey.size <= _ENLARGED_AT_ONCE
+    yield _zxing(grey) + (_zxing_double(grey) if small else [])
     even = cv2.createCLAHE(3.0, (8, 8)).apply(grey)
     yield _zxing(even)
     yield _zbar(grey)
-    if grey.size <= _MOST_PIXELS_ENLARGED:
-        double = cv2.resize(grey, None, fx=2.0, fy=2.0, interpolation=cv2.INTER_CUBIC)
-        yield _scaled(_zxing(double), 2.0)
-        del double
+    if not small and grey.size <= _MOST_PIXELS_ENLARGED:
+        yield _zxing_double(grey)
     block = max(11, (max(grey.shape) // 40) | 1)
     yield _zxing(cv2.adaptiveThreshold(grey, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY, block, 4))
+
+
+def _zxing_double(grey: Grey) -> Found:
+    double = cv2.resize(grey, None, fx=2.0, fy=2.0, interpolation=cv2.INTER_CUBIC)
+    return _scaled(_zxing(double), 2.0)
 
 
 def _zxing(grey: Grey) -> Found:

@@ -64,7 +64,7 @@ def view_mat(image: Image, field_mm: tuple[float, float], *, mm_per_px: float = 
 
 def _markers(image: Image) -> dict[int, Points]:
     settings = cv2.aruco.DetectorParameters()
-    settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_CONTOUR
+    settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
     detector = cv2.aruco.ArucoDetector(cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_4X4_50), settings)
     corners, numbers, _ = detector.detectMarkers(cv2.cvtColor(image, cv2.COLOR_RGB2GRAY))
     if numbers is None:

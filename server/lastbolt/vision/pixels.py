@@ -36,7 +36,8 @@ def read_photo(photo_bytes: bytes, *, max_pixels: int = DEFAULT_MAX_PIXELS) -> P
         if isinstance(picture, Unusable):
             return picture
         with picture:
-            return _refusal(picture, max_pixels) or _decode(picture, photo_bytes)
+            refused = _refusal(picture, max_pixels)
+            return refused if refused is not None else _decode(picture, photo_bytes)
 
 
 def preview(image: Image, max_edge_px: int) -> bytes:
