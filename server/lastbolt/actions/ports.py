@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, Protocol
@@ -32,6 +32,9 @@ class Journal(Protocol):
 
     def head(self, job: str) -> str:
         """Give the newest hash of a job's chain."""
+
+    def heads(self) -> Mapping[str, str]:
+        """Give every job's newest hash."""
 
     def job_names(self) -> Sequence[str]:
         """Name all jobs."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -17,11 +17,8 @@ from ..state.job import Job
 class Journals(Protocol):
     """What verifying needs of a store."""
 
-    def job_names(self) -> Sequence[str]:
-        """Name all jobs."""
-
-    def head(self, job: str) -> str:
-        """Give the newest hash of a job's chain; it changes with every entry."""
+    def heads(self) -> Mapping[str, str]:
+        """Give every job's newest hash; it changes with every entry."""
 
     def lines(self, job: str) -> Sequence[Line]:
         """Give a job's stored lines in the order of their positions."""
@@ -37,11 +34,12 @@ class View:
 
 
 class Bench:
-    """Keeps folded jobs while their journals do not change, so that asking twice costs once."""
+    """Keeps folded jobs and their verdicts while no journal changes, so that asking twice costs once."""
 
     def __init__(self, journals: Journals) -> None:
         self._journals = journals
         self._folded: dict[str, tuple[str, Job]] = {}
+        self._judged: dict[str, tuple[Mapping[str, str], View]] = {}
 
     def state(self, job_name: str) -> Job:
         """Give the state of a job.
@@ -49,24 +47,36 @@ class Bench:
         Raises:
             NotFoundError: no entry names that job.
         """
-        head = self._journals.head(job_name)
-        kept = self._folded.get(job_name)
-        if kept is None or kept[0] != head:
-            lines = self._journals.lines(job_name)
-            if not lines:
-                raise NotFoundError(f"there is no job {job_name!r} here; `lastbolt jobs` lists them")
-            kept = (head, fold(effective(in_order(entries_of(lines))), job_name))
-            self._folded[job_name] = kept
-        return kept[1]
+        head = self._journals.heads().get(job_name)
+        if head is None:
+            raise NotFoundError(f"there is no job {job_name[:120]!r} here; `lastbolt jobs` lists them")
+        return self._state_at(job_name, head)
 
     def view(self, job_name: str) -> View:
-        """Give a job's state and verdict, beside all other jobs of the shop."""
-        job = self.state(job_name)
-        return View(job, judge(job, self.others(job_name)), self._journals.head(job_name))
+        """Give a job's state and verdict, beside all other jobs of the shop.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        heads = self._journals.heads()
+        kept = self._judged.get(job_name)
+        if kept is None or kept[0] != heads:
+            job = self.state(job_name)
+            others = tuple(self._state_at(name, head) for name, head in heads.items() if name != job_name)
+            kept = self._judged[job_name] = (heads, View(job, judge(job, others), heads.get(job_name, "")))
+        return kept[1]
 
     def others(self, job_name: str) -> tuple[Job, ...]:
         """Give the states of all other jobs of the shop."""
-        return tuple(self.state(name) for name in self._journals.job_names() if name != job_name)
+        heads = self._journals.heads()
+        return tuple(self._state_at(name, head) for name, head in heads.items() if name != job_name)
+
+    def _state_at(self, job_name: str, head: str) -> Job:
+        kept = self._folded.get(job_name)
+        if kept is None or kept[0] != head:
+            entries = entries_of(self._journals.lines(job_name))
+            kept = self._folded[job_name] = (head, fold(effective(in_order(entries)), job_name))
+        return kept[1]
 
     def entries(self, job_name: str) -> tuple[AnyEntry, ...]:
         """Give the entries of a job that count, in the order of what happened."""

@@ -59,6 +59,12 @@ class JournalRows:
         with self._database.reading() as tables:
             return _end(tables, job)[1]
 
+    def heads(self) -> dict[str, str]:
+        """Give every job's newest hash, by the job's name."""
+        newest = "SELECT hash FROM entries WHERE job = jobs.job ORDER BY position DESC LIMIT 1"
+        with self._database.reading() as tables:
+            return dict(tables.execute(f"SELECT job, ({newest}) FROM jobs ORDER BY job").fetchall())
+
     def job_names(self) -> list[str]:
         """Name all jobs, in the order of the alphabet."""
         with self._database.reading() as tables:
