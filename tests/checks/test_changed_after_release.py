@@ -26,7 +26,7 @@ SILENT = {
 FIRES = {
     "a bracket was loosened next day": (
         [*SIGNED, LOOSEN],
-        "job 1",
+        "LID",
         "B",
         "Ana worked on the machine after it was released",
     ),

@@ -12,6 +12,14 @@ SILENT = {
         e("thing-lost", loss="L1", what="a nut", type="M8x1.25/nut"),
         e("thing-found", find="F1", matches="L1", type="M8x1.25/nut"),
     ],
+    "it closed a loss and its set was named though another job misses one": [
+        set_of(2),
+        e("thing-lost", job="job 2", loss="L9", what="a bolt", type="M8x1.25x30"),
+        out(2, bagged=1),
+        e("thing-lost", loss="L1", what="a bolt", set="LID", type="M8x1.25x30"),
+        e("thing-found", find="F1", matches="L1", type="M8x1.25x30", to="B1"),
+        e("fastener-identified", find="F1", set="LID"),
+    ],
     "it was identified to a set": [
         set_of(4),
         out(4, bagged=3),
@@ -29,6 +37,16 @@ FIRES = {
         "F1",
         "L",
         "a long bolt was found and belongs to no set yet (M12x1.75x50)",
+    ),
+    "another job misses a piece like it": (
+        [
+            e("thing-lost", job="job 2", loss="L9", what="a nut", type="M8x1.25/nut"),
+            e("thing-lost", loss="L1", what="a nut", type="M8x1.25/nut"),
+            e("thing-found", find="F1", matches="L1", type="M8x1.25/nut"),
+        ],
+        "F1",
+        "L",
+        "a piece was found",
     ),
     "it is of another type than the loss": (
         [

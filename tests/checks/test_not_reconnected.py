@@ -10,7 +10,11 @@ APART = e("connection-parted", connection="HOSE")
 
 SILENT = {
     "it is on and was pulled": [APART, e("connection-made", connection="HOSE")],
-    "it has no clamp": [APART, e("connection-made", connection="HOSE", clamp_tight=False)],
+    "it has no clamp": [
+        e("connection-described", connection="HOSE", has_clamp=False),
+        APART,
+        e("connection-made", connection="HOSE", clamp_tight=False),
+    ],
     "the lead deferred it": [APART, decided("not-reconnected", "HOSE", "defer", **DEFERRED)],
 }
 FIRES = {

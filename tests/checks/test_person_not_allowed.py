@@ -7,24 +7,34 @@ from tests.builders import Line, back, e, mark, out, set_of, told
 
 CHECK = "person-not-allowed"
 AVIATION = e("job-opened", licensed=["aviation"])
+SET = set_of(2, critical=True)
 HOLDS = e("licence-recorded", person="Ana", licence="aviation", until="2026-12-31")
 
 SILENT = {
-    "the doer holds the licence": [AVIATION, set_of(2), HOLDS, out(2), back(2)],
+    "the doer holds the licence": [AVIATION, SET, HOLDS, out(2), back(2)],
     "a holder countersigned": [
         AVIATION,
-        set_of(2),
+        SET,
         e("licence-recorded", person="Ida", licence="aviation"),
         out(2),
         back(2),
         e("second-checked", by="Ida", elements=["LID"]),
     ],
-    "the job has no licensed work": [set_of(2), out(2), back(2)],
+    "the job has no licensed work": [SET, out(2), back(2)],
+    "cowl screws without a value are anybody's": [AVIATION, set_of(2), out(2), back(2, by="Gus")],
+    "somebody called licensed countersigned": [
+        AVIATION,
+        SET,
+        e("person-described", person="Ida", roles=["licensed"]),
+        out(2),
+        back(2),
+        e("second-checked", by="Ida", elements=["LID"]),
+    ],
     "a lead signed": [e("person-described", person="Lee", roles=["lead"]), e("release-signed", by="Lee")],
 }
 FIRES = {
     "a helper did it": (
-        [AVIATION, set_of(2), out(2), back(2, by="Gus")],
+        [AVIATION, SET, out(2), back(2, by="Gus")],
         "LID",
         "B!",
         "LID was done by Gus, without the licence this job asks for (aviation)",
@@ -32,7 +42,7 @@ FIRES = {
     "the licence had run out by then": (
         [
             AVIATION,
-            set_of(2),
+            SET,
             e("licence-recorded", person="Ana", licence="aviation", until="2026-03-01"),
             out(2),
             back(2),
@@ -42,7 +52,7 @@ FIRES = {
         "Ana",
     ),
     "it is another licence": (
-        [AVIATION, set_of(2), e("licence-recorded", person="Ana", licence="gas"), out(2), back(2)],
+        [AVIATION, SET, e("licence-recorded", person="Ana", licence="gas"), out(2), back(2)],
         "LID",
         "B!",
         "Ana",
