@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from types import ModuleType
 
-from ..finding import Case, Finding, Severity, worst_first
+from ..finding import DEFERRAL, Case, Finding, Severity, worst_first
 from ..state.job import Decided, Job
 from . import (
     changed_after_release,
@@ -183,7 +183,16 @@ def _found(case: Case) -> list[Finding]:
         found.extend(finding.named(name) for finding in check.check(case))
     if case.asking == "start":
         found = [f for f in found if not f.waivable]
+    there = {(f.check, f.subject) for f in found}
+    found = [f for f in found if _deferred(f) in (None, *there)]
     return [f for f in found if not is_lifted(case, f)]
+
+
+def _deferred(finding: Finding) -> tuple[str, str] | None:
+    """Give check and subject of the finding whose deferral this one speaks of, if it does."""
+    if not finding.variant.startswith(DEFERRAL):
+        return None
+    return finding.variant.removeprefix(DEFERRAL).strip(), finding.subject
 
 
 def not_checked(job: Job) -> tuple[str, ...]:

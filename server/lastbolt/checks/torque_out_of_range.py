@@ -23,7 +23,7 @@ from ..state.fastener_set import FastenerSet, Hole, Pull, remembered
 from ..state.readiness import angle_wanted, final_pulls, range_nm
 
 LEVEL = 3
-LIVE = False
+LIVE = True
 
 
 ANGLE_TOLERANCE_DEG = 5.0

@@ -23,7 +23,7 @@ from ..state.fastener_set import Act, Pull
 from ..state.readiness import pulls_of
 
 LEVEL = 3
-LIVE = False
+LIVE = True
 
 
 MOST_USES = 5000

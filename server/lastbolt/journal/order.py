@@ -21,6 +21,10 @@ RANK_AMENDS = {
 }  # fmt: skip
 
 
+PROOFS = frozenset({"isolation-proven", "looked-inside", "cleaned"})
+"""What must come before something else: written down late, it counts from then on (practice 3.2, rule 5)."""
+
+
 @dataclass(frozen=True, slots=True)
 class Happened:
     """An entry with the time at which it took place, its device's clock set right."""
@@ -105,7 +109,7 @@ def _keyed(
 
 
 def _time_of(entry: AnyEntry, marks: list[tuple[datetime, timedelta]]) -> datetime:
-    if entry.mode == "late" and entry.happened_at is not None:
+    if entry.mode == "late" and entry.happened_at is not None and entry.kind not in PROOFS:
         return entry.happened_at
     if isinstance(entry, ClockMarked):
         return entry.at

@@ -169,7 +169,6 @@ class Loss:
     last_seen: datetime
     opening: str | None = None
     closed: Act | None = None
-    closed_by: FastenerType | None = None
     written_off: Act | None = None
     second: str | None = None
 
@@ -183,6 +182,8 @@ class Find:
     act: Act
     settled: Act | None = None
     type: FastenerType | None = None
+    closes: str | None = None
+    identified: Act | None = None
 
 
 @dataclass(slots=True)

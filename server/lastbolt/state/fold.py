@@ -247,7 +247,8 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
     """Keep who works here: custody gaps, work on a live machine, changes after release."""
     job.first_work = job.first_work or act
     if job.released is not None:
-        job.changed_after_release = job.changed_after_release or act
+        named = (getattr(e, field) for field in SUBJECTS_OF[e.kind])
+        job.touched_after_release.setdefault(next((n for n in named if n), job.name), act)
     if act.by not in job.workers and job.workers.keys() | ({"?"} if job.shift_ended else set()):
         _note_newcomer(job, act)
     job.workers[act.by] = act

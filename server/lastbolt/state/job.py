@@ -107,10 +107,15 @@ class Job:
     released: Act | None = None
     ended: Act | None = None
     asked: list[Act] = field(default_factory=list)
-    changed_after_release: Act | None = None
+    touched_after_release: dict[str, Act] = field(default_factory=dict)
     reopened: Act | None = None
     nothing_else_apart: bool | None = None
     first_work: Act | None = None
+
+    @property
+    def changed_after_release(self) -> Act | None:
+        """Give the first work since the release was signed, if there was any."""
+        return next(iter(self.touched_after_release.values()), None)
 
     @property
     def machine(self) -> str:

@@ -38,7 +38,7 @@ def release_hold(job: Job, e: HoldReleased, act: Act) -> None:
     roles = job.people.get(e.by)
     if hold.role_wanted and roles is not None and hold.role_wanted not in (*roles, e.by, e.role):
         return
-    if hold.passed is None or e.late:
+    if (hold.passed is None and e.mode != "late") or e.late:
         hold.released, hold.passed = act, None
 
 
@@ -70,7 +70,8 @@ def ask(job: Job, e: ReleaseAsked, act: Act) -> None:
 
 def sign(job: Job, e: ReleaseSigned, act: Act) -> None:
     """Released."""
-    job.released, job.changed_after_release = act, None
+    job.released = act
+    job.touched_after_release.clear()
 
 
 def withdraw(job: Job, e: ReleaseWithdrawn, act: Act) -> None:
@@ -80,4 +81,5 @@ def withdraw(job: Job, e: ReleaseWithdrawn, act: Act) -> None:
 
 def reopen(job: Job, e: JobReopened, act: Act) -> None:
     """Work goes on."""
-    job.released, job.reopened, job.changed_after_release = None, act, None
+    job.released, job.reopened = None, act
+    job.touched_after_release.clear()

@@ -143,9 +143,10 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
 def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[Hole], int]:
     if e.holes:
         chosen = [job.hole(group.name, number) for number in e.holes]
-        empty = [h for h in chosen if h.touched and h.reach in (Reach.EMPTY, Reach.PARKED)]
+        empty = [h for h in chosen if h.reach in (Reach.EMPTY, Reach.PARKED)]
         return empty, len(chosen) - len(empty)
-    empty = sorted(group.of_reach(Reach.EMPTY, Reach.PARKED), key=lambda h: h.number)
+    empty = [h for h in group.holes.values() if h.reach in (Reach.EMPTY, Reach.PARKED)]
+    empty.sort(key=lambda h: (not h.touched, h.number))
     wanted = e.n if e.n is not None else len(empty)
     if group.described is None and not group.holes:
         return [], wanted
@@ -231,7 +232,23 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
 
 def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:
     """As found: an empty hole needs no bolt of ours, anything else waits for a word."""
-    job.set_named(e.set).found_bad.append((act, e))
+    group = job.set_named(e.set)
+    group.found_bad.append((act, e))
+    if e.defect == "missing":
+        for number in e.holes:
+            _was_never_there(job, group, job.hole(e.set, number))
+
+
+def _was_never_there(job: Job, group: FastenerSet, hole: Hole) -> None:
+    """Mark a hole that had no bolt when we came; if a removal took it for a full one, another was meant."""
+    if hole.touched and hole.reach is Reach.EMPTY:
+        full = [h for h in group.holes.values() if not h.touched and h.reach is not Reach.EMPTY]
+        if not full:
+            return
+        full[-1].touched, full[-1].reach = True, Reach.EMPTY
+    elif hole.touched:
+        return
+    hole.touched, hole.reach = False, Reach.EMPTY
 
 
 def release_captive(job: Job, e: CaptiveReleased, act: Act) -> None:
@@ -244,9 +261,19 @@ def release_captive(job: Job, e: CaptiveReleased, act: Act) -> None:
 def shut_captive(job: Job, e: CaptiveShut, act: Act) -> None:
     """Captive points latched."""
     group = job.set_named(e.set)
-    points = e.points if e.points is not None else group.captive_open
+    slackened = [hole for hole in group.holes.values() if hole.loose]
+    if slackened and not group.captive_open:
+        for hole in slackened[: e.points or len(slackened)]:
+            hole.loose = None
+        return
+    shut_points(job, group, e.points, act)
+
+
+def shut_points(job: Job, group: FastenerSet, n: int | None, act: Act) -> None:
+    """Latch n of the released points, all if no number is said."""
+    points = n if n is not None else group.captive_open
     if points > group.captive_open:
         what = "more points were shut than were released"
-        job.oddities.append(Oddity(e.set, what, points - group.captive_open, act))
+        job.oddities.append(Oddity(group.name, what, points - group.captive_open, act))
     group.captive_open = max(0, group.captive_open - points)
     group.captive_act = act

@@ -33,7 +33,8 @@ def find(job: Job, e: ThingFound, act: Act) -> None:
         here.settled = act
         loss.n -= e.n
         if loss.n <= 0:
-            loss.closed, loss.closed_by = act, e.type
+            loss.closed = act
+            here.closes = loss.name
         pieces = take_pieces(job, LOST, loss.set, n=e.n)
         if loss.set is not None:
             put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
@@ -62,7 +63,9 @@ def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
     if here is None:
         job.unplaced.append(e)
         return
-    here.settled = act
+    here.settled = here.identified = act
+    if here.closes and e.set:
+        return
     if e.set and not e.not_ours:
         if job.ledger.balance(UNKNOWN, e.set):
             put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=1), act)

@@ -89,9 +89,14 @@ def make_connection(job: Job, e: ConnectionMade, act: Act) -> None:
     here = job.connections.setdefault(e.connection, Connection(e.connection))
     if here.apart is None and here.unsure is None:
         job.oddities.append(Oddity(e.connection, "it was made and was never logged as apart", 1, act))
-    clamped = e.clamp_tight or not (here.described and here.described.has_clamp)
     here.apart, here.made = None, act
-    here.unsure = None if e.pulled and clamped else act
+    here.unsure = None if e.pulled and (e.clamp_tight or _has_no_clamp(here)) else act
+
+
+def _has_no_clamp(here: Connection) -> bool:
+    """Tell whether its description says so; a clamp called not tight is there unless it does."""
+    said = here.described
+    return said is not None and "has_clamp" in said.model_fields_set and not said.has_clamp
 
 
 def describe_fluid(job: Job, e: FluidDescribed, act: Act) -> None:
@@ -186,7 +191,7 @@ def apply_isolation(job: Job, e: IsolationApplied, act: Act) -> None:
 def prove_isolation(job: Job, e: IsolationProven, act: Act) -> None:
     """Tried and dead."""
     here = job.isolations.setdefault(e.isolation, Isolation(e.isolation))
-    if here.applied is None:
+    if here.applied is None and here.removed is None:
         job.oddities.append(Oddity(e.isolation, "it was proven and was never logged as cut off", 1, act))
     here.proven = act
 

@@ -23,7 +23,7 @@ from ..journal.specification import (
 from .elements import Wrench
 from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
 from .job import Job, Oddity
-from .on_fasteners import loosen, spend_renewals
+from .on_fasteners import loosen, shut_points, spend_renewals
 
 
 def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
@@ -46,8 +46,13 @@ def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
 def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
     """What was loose is tight again; a value owed by a specification stays owed."""
     group = job.set_named(e.set)
+    if group.captive_open and not e.holes:
+        shut_points(job, group, e.n, act)
+        group.done.append(act)
+        return
     loose = [h for h in group.holes.values() if h.loose or h.undone]
-    if not loose:
+    found_loose = any(bad.defect == "loose" for _, bad in group.found_bad)
+    if not loose and not found_loose:
         job.oddities.append(Oddity(e.set, "it was tightened again and was never logged as loose", 1, act))
     chosen = [job.hole(group.name, k) for k in e.holes] if e.holes else loose[: e.n or len(loose)]
     for hole in chosen:
@@ -97,7 +102,7 @@ def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: A
             job.oddities.append(Oddity(e.set, what, len(group.holes), act))
         return filled
     chosen = [job.hole(group.name, number) for number in e.holes]
-    empty = [h for h in chosen if h.touched and h.reach is Reach.EMPTY]
+    empty = [h for h in chosen if h.reach is Reach.EMPTY]
     if empty:
         job.oddities.append(Oddity(e.set, "torque was pulled where no fastener was logged", len(empty), act))
         for hole in empty:

@@ -44,6 +44,6 @@ def _held_at(group: FastenerSet, off: Act) -> int:
 def _held(hole: Hole, off: Act) -> bool:
     """Tell whether a fastener was, by the record, still in its hole and tight when the part came off."""
     if not hole.touched:
-        return True
+        return hole.reach is not Reach.EMPTY
     fitted_before = hole.fitted is not None and hole.fitted.time < off.time
     return fitted_before and hole.reach >= Reach.PLACED and hole.loose is None and hole.undone is None
