@@ -61,6 +61,9 @@ class Finding:
         return replace(self, check=check)
 
 
+DEFERRAL = "deferral of"
+"""Begins the variant of a finding that speaks of the lead's word on another; the other's check follows."""
+
 GRAVITY = {Severity.STOP: 0, Severity.DECIDE: 1, Severity.NOTE: 2}
 
 

@@ -28,7 +28,7 @@ FIRES = {
         [*SIGNED, LOOSEN],
         "LID",
         "B",
-        "Ana worked on the machine after it was released",
+        "Ana worked on LID after the machine was released",
     ),
     "a deferral ran out": (
         [

@@ -88,7 +88,7 @@ FIRES = {
         ],
         "L1",
         "L",
-        "job job 2 misses a piece like it",
+        "job job 2 misses one too",
     ),
 }
 

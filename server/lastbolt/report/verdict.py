@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -9,6 +10,7 @@ from typing import Any
 
 from .. import checks
 from ..finding import Case, Finding, Severity
+from ..journal.checking import EntryReplaced, EntryVoided
 from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
 from ..state.fold import apply, fold
@@ -79,16 +81,23 @@ def states(timeline: Iterable[Happened]) -> dict[str, Job]:
 
 
 def live_findings(entries: Iterable[AnyEntry], job_name: str) -> list[tuple[AnyEntry, Finding]]:
-    """List what each entry of a job brought up that was not there before, in the order of what happened."""
-    timeline = in_order(entries)
+    """List what each entry of a job brought up that was not there before, in the order of what happened.
+
+    A correction changes what was there only from its own moment on.
+    """
     jobs: dict[str, Job] = {}
     raised: list[tuple[AnyEntry, Finding]] = []
     known: set[str] = set()
-    for h in effective(timeline):
-        job = jobs.setdefault(h.entry.job, Job(h.entry.job))
-        apply(job, h)
+    seen: dict[str, list[Happened]] = defaultdict(list)
+    for h in in_order(entries):
+        seen[h.entry.job].append(h)
+        if isinstance(h.entry, EntryVoided | EntryReplaced):
+            jobs[h.entry.job] = fold(effective(seen[h.entry.job]), h.entry.job)
+        else:
+            apply(jobs.setdefault(h.entry.job, Job(h.entry.job)), h)
         if h.entry.job != job_name:
             continue
+        job = jobs[job_name]
         others = tuple(other for name, other in jobs.items() if name != job_name)
         now = checks.run(Case(job, others, asking="live", just=h.entry, at=job.now))
         raised += [(h.entry, finding) for finding in now if finding.key not in known]
