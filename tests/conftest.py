@@ -40,3 +40,18 @@ def wired(tmp_path) -> Iterator[Wired]:
 def shop(wired, clock):
     """What actions need, with a clock that stands still."""
     return replace(wired.shop, clock=clock)
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch, capsys):
+    """Run the command as typed, in a shop of its own; give status, stdout and stderr."""
+    monkeypatch.setenv("LASTBOLT_DATA", str(tmp_path / "shop"))
+
+    def typed(*words):
+        monkeypatch.setattr(sys, "argv", ["lastbolt", *map(str, words)])
+        with pytest.raises(SystemExit) as ended:
+            main()
+        said = capsys.readouterr()
+        return ended.value.code, said.out, said.err
+
+    return typed

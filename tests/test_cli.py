@@ -5,7 +5,6 @@ import sys
 
 import pytest
 
-from lastbolt.cli import main
 from lastbolt.label_code import make, shown
 from lastbolt.settings import settings_from
 from lastbolt.wiring import wire
@@ -13,21 +12,6 @@ from tests.actions.pictures import bomb, photo
 from tests.builders import Told
 
 TRAY = make("T", 42)
-
-
-@pytest.fixture
-def run(tmp_path, monkeypatch, capsys):
-    """Run the command as typed, in a shop of its own; give status, stdout and stderr."""
-    monkeypatch.setenv("LASTBOLT_DATA", str(tmp_path / "shop"))
-
-    def typed(*words):
-        monkeypatch.setattr(sys, "argv", ["lastbolt", *map(str, words)])
-        with pytest.raises(SystemExit) as ended:
-            main()
-        said = capsys.readouterr()
-        return ended.value.code, said.out, said.err
-
-    return typed
 
 
 @pytest.fixture

@@ -2,30 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import pytest
 
-from lastbolt.cli import main
-
 ROOT = Path(__file__).parents[1]
 JOB = "dunlin-half-finished"
-
-
-@pytest.fixture
-def run(tmp_path, monkeypatch, capsys):
-    """Run the command as typed, in a shop of its own; give status, stdout and stderr."""
-    monkeypatch.setenv("LASTBOLT_DATA", str(tmp_path / "shop"))
-
-    def typed(*words):
-        monkeypatch.setattr(sys, "argv", ["lastbolt", *map(str, words)])
-        with pytest.raises(SystemExit) as ended:
-            main()
-        said = capsys.readouterr()
-        return ended.value.code, said.out, said.err
-
-    return typed
 
 
 @pytest.fixture
