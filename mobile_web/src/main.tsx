@@ -12,6 +12,7 @@ import { Label } from "./screens/label";
 import { Missing } from "./screens/missing";
 import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
+import { Torque } from "./screens/torque";
 
 function Page() {
   const path = pathOf(place.value);
@@ -37,6 +38,8 @@ function screenAt(route: Route) {
       return <Photos job={route.job} />;
     case "photo":
       return <Photo job={route.job} photo={route.photo} />;
+    case "torque":
+      return <Torque job={route.job} />;
     case "entries":
       return <Entries job={route.job} />;
     case "label":

@@ -9,6 +9,7 @@ const ROUTES: readonly Route[] = [
   { screen: "container", job: "50 % done?", container: "tray #4/left" },
   { screen: "photo", job: "ü", photo: "0".repeat(64) },
   { screen: "photos", job: "x" },
+  { screen: "torque", job: "x" },
   { screen: "entries", job: "x" },
   { screen: "label", code: "T0042E" },
 ];

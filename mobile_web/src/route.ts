@@ -6,9 +6,9 @@ export type Route =
   | { readonly screen: "photo"; readonly job: string; readonly photo: string }
   | { readonly screen: "label"; readonly code: string }
   | { readonly screen: "missing" };
-export type JobScreen = "findings" | "containers" | "photos" | "entries";
+export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
-const JOB_SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "entries"];
+const JOB_SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "torque", "entries"];
 
 /** Read an address's path, as `location.pathname` gives it. */
 export function routeFrom(pathname: string): Route {

@@ -139,6 +139,7 @@ def test_the_wrench_that_can_be_set_to_the_middle_comes_first_each_with_what_spe
     for name, low, high in (("W1", 4, 20), ("W2", 20, 100), ("W3", None, 200)):
         wrench(job, name, low, high)
     job.add("wrench-described", wrench="W4")
+    pull(off_and_on(job), wrench="borrowed")
     suits = {suit.wrench: suit for suit in row_of(job).stages[0].wrenches}
 
     assert list(suits) == ["W2", "W1", "W3", "W4"]

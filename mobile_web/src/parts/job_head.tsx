@@ -6,7 +6,7 @@ import { moment } from "../words/moment";
 import { say } from "../words/say";
 import { Waiting } from "./waiting";
 
-const SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "entries"];
+const SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "torque", "entries"];
 
 interface Props {
   readonly job: string;

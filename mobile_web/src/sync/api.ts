@@ -12,6 +12,8 @@ export type Photo = Schemas["Photo"];
 export type Lines = Schemas["Lines"];
 export type Line = Schemas["Line"];
 export type Label = Schemas["Label"];
+export type TorqueSheet = Schemas["TorqueSheet"];
+export type TorqueRow = Schemas["TorqueRow"];
 export type Severity = Finding["severity"];
 
 /** What came of asking the server: the answer, or one sentence that says why there is none. */
@@ -30,6 +32,8 @@ export const listPhotos = (job: string): Promise<Answer<Photo[]>> =>
   asked(client.GET("/api/jobs/{job}/photos", { params: { path: { job } } }));
 export const listEntries = (job: string, before: number | null): Promise<Answer<Lines>> =>
   asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: before ? { before } : {} } }));
+export const getTorqueSheet = (job: string): Promise<Answer<TorqueSheet>> =>
+  asked(client.GET("/api/jobs/{job}/torque", { params: { path: { job } } }));
 export const getLabel = (code: string): Promise<Answer<Label>> =>
   asked(client.GET("/api/labels/{code}", { params: { path: { code } } }));
 

@@ -142,9 +142,16 @@ def _slips_of_the_record(spec: SpecEntered) -> Iterator[str]:
         return
     held = " to ".join(dict.fromkeys(f"{end:.4g}" for end in (low, high) if end is not None))
     yield (
-        f"The record holds {held} N·m, but {spec.as_written} is {exact_words(spec)}: "
+        f"The record holds {held} N·m, but {spec.as_written} is {_in_short(written.main)}: "
         "look at the page and enter it again."
     )
+
+
+def _in_short(printed: Quantity) -> str:
+    ends = dict.fromkeys(
+        f"{float(end):.4g}" for end in (printed.low_newton_metres, printed.high_newton_metres)
+    )
+    return f"{' to '.join(ends)} N·m"
 
 
 def _agrees(printed: Quantity, low: float | None, high: float | None) -> bool:

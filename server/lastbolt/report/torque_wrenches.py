@@ -64,12 +64,15 @@ def suiting_wrenches(
 ) -> tuple[WrenchSuit, ...]:
     """Judge every registered wrench for a window on a day, the best first, those of unknown range last.
 
-    Of two that suit, the one that can be set to the middle of the window comes first.
+    One that was only named in a pull is not registered. Of two that suit, the one that can be set to the
+    middle of the window comes first.
     """
     ranged: list[Wrench] = []
     unknown: list[WrenchSuit] = []
     for one in known:
         wrench = registered_wrench(one)
+        if one.described is None:
+            continue
         if wrench:
             ranged.append(wrench)
         else:
