@@ -1,11 +1,13 @@
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from lastbolt.cli import main
 from lastbolt.settings import settings_from
 from lastbolt.wiring import Wired, wire
 
