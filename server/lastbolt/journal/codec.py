@@ -38,7 +38,7 @@ def entry_from(raw: Raw) -> AnyEntry:
         BadInputError: with every mistake named by its field, in one sentence.
     """
     try:
-        return ENTRY.validate_json(json.dumps(raw, allow_nan=False))
+        return ENTRY.validate_python(raw)
     except (ValidationError, TypeError, ValueError) as error:
         raise BadInputError(f"this is no entry: {_mistakes(error, raw)}") from error
 

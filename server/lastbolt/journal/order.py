@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from ..errors import BadInputError
 from .checking import ClockMarked, EntryReplaced, EntryVoided
@@ -21,12 +21,12 @@ RANK_AMENDS = {
 }  # fmt: skip
 
 
+RANKS = RANK | RANK_AMENDS | dict.fromkeys(LAST_OF_AN_INSTANT, 1000)
 PROOFS = frozenset({"isolation-proven", "looked-inside", "cleaned"})
 """What must come before something else: written down late, it counts from then on (practice 3.2, rule 5)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Happened:
+class Happened(NamedTuple):
     """An entry with the time at which it took place, its device's clock set right."""
 
     time: datetime
@@ -46,11 +46,18 @@ def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
     by_device: dict[str, list[AnyEntry]] = defaultdict(list)
     for entry in once.values():
         by_device[entry.device].append(entry)
-    keyed: list[tuple[datetime, int, str, int, str, Happened]] = []
+    keyed: list[tuple[datetime, int, str, int, int, Happened]] = []
     for device, own in by_device.items():
-        keyed.extend(_keyed(device, sorted(own, key=lambda e: (e.seq, str(e.id))), marks.get(device, [])))
-    keyed.sort(key=lambda row: row[:5])
+        keyed.extend(_keyed(device, _as_numbered(own), marks.get(device, [])))
+    keyed.sort()
     return [row[5] for row in keyed]
+
+
+def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
+    """Sort one device's entries by its numbers; where a number is given twice, by its clock."""
+    if len({entry.seq for entry in own}) == len(own):
+        return sorted(own, key=lambda e: (e.seq, e.id.int))
+    return sorted(own, key=lambda e: (e.at, e.seq, e.id.int))
 
 
 def effective(happened: Sequence[Happened]) -> list[Happened]:
@@ -95,16 +102,16 @@ def _marks(entries: Iterable[AnyEntry]) -> dict[str, list[tuple[datetime, timede
 
 def _keyed(
     device: str, own: list[AnyEntry], marks: list[tuple[datetime, timedelta]]
-) -> list[tuple[datetime, int, str, int, str, Happened]]:
-    rows: list[tuple[datetime, int, str, int, str, Happened]] = []
+) -> list[tuple[datetime, int, str, int, int, Happened]]:
+    rows: list[tuple[datetime, int, str, int, int, Happened]] = []
     floor: tuple[datetime, int] | None = None
     for entry in own:
         time = _time_of(entry, marks)
-        key = (time, _rank(entry.kind))
+        key = (time, RANKS[entry.kind])
         if entry.mode != "late" and not isinstance(entry, ClockMarked):
             floor = key = max(key, floor) if floor else key
         happened = Happened(key[0], entry, time != entry.at)
-        rows.append((key[0], key[1], device, entry.seq, str(entry.id), happened))
+        rows.append((key[0], key[1], device, entry.seq, entry.id.int, happened))
     return rows
 
 
@@ -119,7 +126,3 @@ def _time_of(entry: AnyEntry, marks: list[tuple[datetime, timedelta]]) -> dateti
         if entry.at <= marked_at:
             return entry.at
     return entry.at - marks[-1][1] if marks else entry.at
-
-
-def _rank(kind: str) -> int:
-    return 1000 if kind in LAST_OF_AN_INSTANT else RANK_AMENDS.get(kind, RANK[kind])

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+from uuid import UUID
 
 from .. import checks
 from ..finding import Case, Finding, Severity
@@ -17,6 +18,7 @@ from ..state.fold import apply, fold
 from ..state.job import Job
 
 END = "end"
+CORRECTIONS = frozenset({"entry-voided", "entry-replaced"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,15 +45,31 @@ def verdicts(entries: Iterable[AnyEntry], job_name: str | None = None) -> tuple[
     """
     timeline = in_order(entries)
     asked = [h for h in timeline if h.entry.kind == "release-asked" and job_name in (None, h.entry.job)]
-    found = [at_moment(timeline, h.entry.job, until=h) for h in asked if not _is_void(timeline, h)]
     last = job_name or (asked[-1].entry.job if asked else timeline[-1].entry.job if timeline else None)
-    if last is not None:
-        found.append(at_moment(timeline, last))
-    return tuple(found)
+    if last is None:
+        return ()
+    if any(h.entry.kind in CORRECTIONS for h in timeline):
+        kept = {h.entry.id for h in effective(timeline)}
+        found = [at_moment(timeline, h.entry.job, until=h) for h in asked if h.entry.id in kept]
+        return (*found, at_moment(timeline, last))
+    return tuple(_walk(timeline, {h.entry.id for h in asked}, last))
 
 
-def _is_void(timeline: Sequence[Happened], h: Happened) -> bool:
-    return all(kept.entry.id != h.entry.id for kept in effective(timeline))
+def _walk(timeline: Sequence[Happened], asked: set[UUID], last: str) -> Iterator[Verdict]:
+    """Fold once and judge on the way: without corrections, what is known at a moment is all before it."""
+    jobs: dict[str, Job] = {}
+    for h in timeline:
+        if h.entry.job not in jobs:
+            jobs[h.entry.job] = Job(h.entry.job)
+        apply(jobs[h.entry.job], h)
+        if h.entry.id in asked:
+            yield _judged(jobs, h.entry.job, at=h.entry)
+    yield _judged(jobs, last)
+
+
+def _judged(jobs: dict[str, Job], name: str, *, at: AnyEntry | None = None) -> Verdict:
+    others = tuple(job for other, job in jobs.items() if other != name)
+    return judge(jobs.get(name) or Job(name), others, at=at)
 
 
 def at_moment(

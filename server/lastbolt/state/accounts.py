@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from .fastener_set import Act
 from .job import Job
-from .ledger import VIRTUAL, Lot
+from .ledger import VIRTUAL, Lot, account_named
 from .look_alikes import note_look_alikes
 
 
 def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
     """Put pieces into an account; a container notes who did it and what lies together now."""
+    account = account_named(account)
     for lot in pieces:
         job.ledger.put(account, lot, 1)
     if account in VIRTUAL:

@@ -9,6 +9,20 @@ from ..journal.fastener_type import FastenerType
 
 NEW, STORE, SCRAP, SENT_OUT, LOST, UNKNOWN = "NEW", "STORE", "SCRAP", "SENT OUT", "LOST", "?"
 VIRTUAL = frozenset({NEW, STORE, SCRAP, SENT_OUT, LOST, UNKNOWN})
+HOLE = "HOLE"
+"""Where a parked piece goes: its own hole, which is no account."""
+
+
+def account_named(text: str) -> str:
+    """Give the account that a word means; the virtual ones are known in any case.
+
+    >>> account_named("scrap"), account_named("sent_out"), account_named("B1")
+    ('SCRAP', 'SENT OUT', 'B1')
+    """
+    upper = text.strip().upper().replace("_", " ")
+    return upper if upper in VIRTUAL or upper == HOLE else text
+
+
 LENGTH_TOLERANCE_MM = 1.5
 """Washers under the head and measuring error; common practice, no source."""
 MEASURE_TOLERANCE_MM = 0.05

@@ -35,6 +35,8 @@ def is_look_alike(a: FastenerType, b: FastenerType) -> bool:
 
 def note_look_alikes(job: Job, container: Container, act: Act) -> None:
     """Remember the first pair of look-alikes that lay together in a container."""
+    if len(job.ledger.lots(container.name)) < 2:
+        return
     texts = sorted({lot.type for lot in job.ledger.lots(container.name) if lot.type})
     for i, first in enumerate(texts):
         for second in texts[i + 1 :]:

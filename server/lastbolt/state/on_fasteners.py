@@ -15,7 +15,7 @@ from ..journal.fasteners import (
 from .accounts import put_pieces
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
-from .ledger import NEW, STORE, UNKNOWN, VIRTUAL, Lot, is_alike
+from .ledger import HOLE, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
 
 
 def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
@@ -28,6 +28,8 @@ def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
 
 def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
     """Holes to container; what was not bagged goes to the unknown account."""
+    if account_named(e.to or "") == HOLE:
+        e = e.model_copy(update={"parked": True, "to": None})
     group = job.set_named(e.set)
     group.removed.append(act)
     holes, excess = _full_holes(job, group, e)
@@ -62,7 +64,7 @@ def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list
         for number in range(1, (e.n or 1) + 1):
             job.hole(group.name, number)
     full = [h for h in sorted(group.holes.values(), key=lambda h: h.number) if h.reach is not Reach.EMPTY]
-    wanted = e.n if e.n is not None else len(full)
+    wanted = e.n if e.n is not None else max(len(full), 1)
     missing = max(0, wanted - len(full))
     if group.described is None and missing:
         first = max(group.holes, default=0) + 1
@@ -117,6 +119,11 @@ def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
 
 def fit(job: Job, e: FastenersFitted, act: Act) -> None:
     """Container to holes; what a container or the set cannot give is more than was logged."""
+    named = account_named(e.source or "")
+    if named != (e.source or ""):
+        e = e.model_copy(update={"source": named})
+    if named == HOLE:
+        e = e.model_copy(update={"source": None})
     group = job.set_named(e.set)
     holes, excess = _open_holes(job, group, e)
     short = 0
@@ -146,8 +153,8 @@ def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[
         empty = [h for h in chosen if h.reach in (Reach.EMPTY, Reach.PARKED)]
         return empty, len(chosen) - len(empty)
     empty = [h for h in group.holes.values() if h.reach in (Reach.EMPTY, Reach.PARKED)]
-    empty.sort(key=lambda h: (not h.touched, h.number))
-    wanted = e.n if e.n is not None else len(empty)
+    empty.sort(key=lambda h: (not h.touched, (h.reach is Reach.PARKED) is bool(e.source), h.number))
+    wanted = e.n if e.n is not None else max(len(empty), 1)
     if group.described is None and not group.holes:
         return [], wanted
     return empty[:wanted], max(0, wanted - len(empty))
@@ -170,6 +177,9 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
     if e.source in (NEW, STORE):
         group.new_drawn += 1
         return Lot(group.name, text, True), True
+    likeliest = Lot(group.name, text, e.new)
+    if e.source and job.ledger.take(e.source, likeliest, 1):
+        return likeliest, True
     accounts = [e.source] if e.source else [c for c in job.containers if job.ledger.balance(c, group.name)]
     for account in accounts:
         for lot in _by_likeness(job, account, group.name, wanted=wanted, new_first=e.new):
@@ -206,6 +216,8 @@ def _matches(job: Job, lot: Lot, wanted: FastenerType | None) -> bool:
 
 def move(job: Job, e: FastenersMoved, act: Act) -> None:
     """From one account to another; NEW and STORE give without end."""
+    if account_named(e.source) != e.source:
+        e = e.model_copy(update={"source": account_named(e.source)})
     group = job.sets.get(e.set) if e.set else None
     text = job.ledger.written(e.type or (group.wanted(1) if group else None))
     pieces: list[Lot] = []

@@ -8,13 +8,13 @@ from .accounts import put_pieces, take_pieces
 from .elements import Find, Loss
 from .fastener_set import Act
 from .job import Job
-from .ledger import LOST, UNKNOWN, Lot, is_alike
+from .ledger import LOST, UNKNOWN, Lot, account_named, is_alike
 
 
 def lose(job: Job, e: ThingLost, act: Act) -> None:
     """A piece is missing: it leaves the account it was in, or the unknown one."""
     text = job.ledger.written(e.type)
-    account = e.source or UNKNOWN
+    account = account_named(e.source or UNKNOWN)
     left = e.n
     for lot in list(job.ledger.lots(account)):
         if e.set is None or lot.set == e.set:

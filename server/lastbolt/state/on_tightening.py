@@ -79,15 +79,17 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
     _count_use(job, e, len(chosen))
     if group.has_value and e.value_nm is None and e.angle_deg is None:
         return
+    reach = Reach.FINAL if stage >= group.stage_count else Reach.SNUG
     for hole in chosen:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
-        hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage} | {stage: pull}
+        hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
+        hole.pulls[stage] = pull
         hole.tools[stage] = pull
         hole.loose = None
         hole.touched = True
-        hole.reach = Reach.FINAL if stage >= group.stage_count else Reach.SNUG
-        if hole.reach is Reach.FINAL:
+        hole.reach = reach
+        if reach is Reach.FINAL:
             hole.undone = None
             group.last_final = act
     if e.reached and group.name in job.buried:
