@@ -1,6 +1,6 @@
 """From an upright picture to the loose parts in it, with an interval for their number."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
@@ -49,6 +49,27 @@ def count_parts(image: Image, mm_per_px: float | None, labels: list[Points]) -> 
         return max((count_learned(image, scale) for scale in scales), key=_clarity)
     except (OSError, cv2.error):
         return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
+
+
+def without_print(counted: Counted, printed: list[Points]) -> Counted:
+    """The same without what lies on printed symbols, which are no parts."""
+    quads = [corners.astype(np.float32) for corners in printed]
+    keep = [
+        not any(cv2.pointPolygonTest(quad, tuple(part.outline.mean(0)), False) >= 0 for quad in quads)
+        for part in counted.parts
+    ]
+    gone = keep.count(False)
+    if not gone:
+        return counted
+    c = counted.count
+    return replace(
+        counted,
+        parts=tuple(part for part, kept in zip(counted.parts, keep, strict=True) if kept),
+        seen=tuple(seen for seen, kept in zip(counted.seen, keep, strict=True) if kept)
+        if counted.seen
+        else (),
+        count=Count(max(0, c.low - gone), c.count - gone, c.high - gone),
+    )
 
 
 def _clarity(counted: Counted) -> float:

@@ -36,7 +36,8 @@ def _are_one_symbol(a: tuple[float, float, float], b: tuple[float, float, float]
 def _finder_patterns(grey: Grey) -> list[tuple[float, float, float]]:
     """Centre and outer edge of each dark square within a light ring within a dark ring."""
     block = max(15, (max(grey.shape) // 30) | 1)
-    dark = cv2.adaptiveThreshold(grey, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, block, 7)
+    calm = cv2.GaussianBlur(grey, (3, 3), 0)
+    dark = cv2.adaptiveThreshold(calm, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, block, 7)
     contours, tree = cv2.findContours(dark, cv2.RETR_TREE, cv2.CHAIN_APPROX_SIMPLE)
     if tree is None:
         return []

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from lastbolt.vision.count import Counted, count_parts
+from lastbolt.vision.count import Counted, count_parts, without_print
 from lastbolt.vision.decode import WARN_PX_PER_MODULE, find_labels
 from lastbolt.vision.lip import LIP_RISE_MM, LIP_RISE_SIGMA_MM, is_on_lip
+from lastbolt.vision.mat_plane import plane_from_mat
 from lastbolt.vision.measure import Seen, measure
 from lastbolt.vision.outcome import LabelMark, Look, Photo, Points, ReadCode, SeenPart, Unusable
 from lastbolt.vision.pixels import read_photo
@@ -37,12 +38,11 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     """Read a photo that is decoded already."""
     marks = find_labels(photo.image)
     edges = [symbol_mm(mark.text) for mark in marks]
-    counted = count_parts(photo.image, _mm_per_px(marks, edges), [m.corners for m in marks])
+    mat = plane_from_mat(photo.image, photo.facts)
+    printed = [mark.corners for mark in marks] + (mat[1] if mat else [])
+    counted = without_print(count_parts(photo.image, _scale(photo, (marks, edges), mat), printed), printed)
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
-    planes = [
-        _plane(photo, (mark, edge), _own(counted, owners, k))
-        for k, (mark, edge) in enumerate(zip(marks, edges, strict=True))
-    ]
+    planes = _planes(photo, (marks, edges), (counted, owners), mat)
     parts = [
         _sized(part, owner, _seen_of(counted, k), planes)
         for k, (part, owner) in enumerate(zip(counted.parts, owners, strict=True))
@@ -58,6 +58,27 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
         method=counted.method,
         traces=counted.traces,
     )
+
+
+Labels = tuple[list[LabelMark], list[float]]
+Mat = tuple[Plane, list[Points]] | None
+
+
+def _scale(photo: Photo, labels: Labels, mat: Mat) -> float | None:
+    if mat is None:
+        return _mm_per_px(*labels)
+    return mat[0].mm_per_px(np.array([photo.facts.width / 2, photo.facts.height / 2]))
+
+
+def _planes(
+    photo: Photo, labels: Labels, owned: tuple[Counted, list[int | None]], mat: Mat
+) -> list[Plane | None]:
+    """One plane a label; the mat's for all where there is a mat, also without a label."""
+    marks, edges = labels
+    if mat is not None:
+        return [mat[0]] * max(1, len(marks))
+    pairs = zip(marks, edges, strict=True)
+    return [_plane(photo, pair, _own(*owned, k)) for k, pair in enumerate(pairs)]
 
 
 def _mm_per_px(marks: list[LabelMark], edges_mm: list[float]) -> float | None:
@@ -96,7 +117,7 @@ def _plane(photo: Photo, label: tuple[LabelMark, float], parts: list[Points]) ->
 
 
 def _sized(part: SeenPart, owner: int | None, seen: Seen | None, planes: list[Plane | None]) -> SeenPart:
-    plane = planes[owner] if owner is not None else None
+    plane = planes[owner or 0] if planes else None
     if seen is None or plane is None:
         return replace(part, label=owner)
     sizes = measure(seen, plane)
@@ -116,7 +137,9 @@ def _doubts(
 ) -> tuple[str, ...]:
     doubts = list(counted.unsure) + quality_doubts(photo.image)
     if not marks:
-        doubts.append("no label was read, so sizes are unknown and the tray is not named")
+        doubts.append(
+            "no label was read, so the tray is not named" + ("" if planes else " and sizes are unknown")
+        )
     if any(m.px_per_module is not None and m.px_per_module < WARN_PX_PER_MODULE for m in marks):
         doubts.append("a label is small in the picture; go nearer")
     if any(plane is not None and plane.rise_mm > 0 for plane in planes):

@@ -11,10 +11,11 @@ import cv2
 import numpy as np
 
 from lastbolt.vision.corners import homography, map_points
-from lastbolt.vision.outcome import Image, Points, Unusable
+from lastbolt.vision.outcome import Grey, Image, Points, Unusable
 
 MARKER_MM = 15.0
 MARKER_CELLS = 6
+_SEARCH_EDGE_PX = 1600
 MARKERS: tuple[tuple[str, ...], ...] = (
     ("######", "#.#..#", "##.#.#", "###..#", "###.##", "######"),
     ("######", "######", "#....#", "#.##.#", "#.#.##", "######"),
@@ -43,10 +44,10 @@ def mat_marker(number: int) -> tuple[tuple[bool, ...], ...]:
 
 def view_mat(image: Image, field_mm: tuple[float, float], *, mm_per_px: float = 0.25) -> MatView | Unusable:
     """Flatten the mat's field (width, height in mm) from the markers in a photo; three markers are enough."""
-    found = _markers(image)
+    found = find_markers(image)
     if len(found) < 3:
         return Unusable(f"Only {len(found)} of the mat's four markers were seen; show the whole sheet.")
-    world = np.concatenate([_corners_mm(number, field_mm) for number in found])
+    world = np.concatenate([marker_corners_mm(number, field_mm) for number in found])
     pixels = np.concatenate(list(found.values()))
     to_photo = homography(world, pixels)
     width, height = field_mm
@@ -62,18 +63,35 @@ def view_mat(image: Image, field_mm: tuple[float, float], *, mm_per_px: float = 
     return MatView(np.asarray(flat, dtype=np.uint8), mm_per_px, field_px, misfit)
 
 
-def _markers(image: Image) -> dict[int, Points]:
+def find_markers(image: Image) -> dict[int, Points]:
+    """Corners (x, y) of the mat's markers in a photo by number, clockwise from each marker's own top left."""
+    grey = cv2.cvtColor(image, cv2.COLOR_RGB2GRAY)
+    scale = min(1.0, _SEARCH_EDGE_PX / max(grey.shape))
+    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
     settings = cv2.aruco.DetectorParameters()
-    settings.cornerRefinementMethod = cv2.aruco.CORNER_REFINE_SUBPIX
+    settings.adaptiveThreshWinSizeMin = settings.adaptiveThreshWinSizeMax = 23
     detector = cv2.aruco.ArucoDetector(cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_4X4_50), settings)
-    corners, numbers, _ = detector.detectMarkers(cv2.cvtColor(image, cv2.COLOR_RGB2GRAY))
+    corners, numbers, _ = detector.detectMarkers(small)
     if numbers is None:
         return {}
     pairs = zip(np.asarray(numbers).ravel(), corners, strict=True)
-    return {int(n): np.asarray(c, dtype=np.float64).reshape(4, 2) for n, c in pairs if 0 <= int(n) <= 3}
+    return {
+        int(n): _refined(grey, np.asarray(c, dtype=np.float64).reshape(4, 2), scale)
+        for n, c in pairs
+        if 0 <= int(n) <= 3
+    }
 
 
-def _corners_mm(number: int, field_mm: tuple[float, float]) -> Points:
+def _refined(grey: Grey, corners: Points, scale: float) -> Points:
+    """Corners found on a smaller picture, to a fraction of a pixel of the whole one."""
+    whole = ((corners + 0.5) / scale - 0.5).astype(np.float32)
+    edge = float(np.linalg.norm(whole[0] - whole[1]))
+    reach = int(np.clip(edge / 14, 2, 12))
+    stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 40, 0.005)
+    return np.asarray(cv2.cornerSubPix(grey, whole, (reach, reach), (-1, -1), stop), dtype=np.float64)
+
+
+def marker_corners_mm(number: int, field_mm: tuple[float, float]) -> Points:
     """The marker's own corners on the sheet, clockwise from its top left."""
     x = 0.0 if number in (0, 3) else field_mm[0] - MARKER_MM
     y = 0.0 if number in (0, 1) else field_mm[1] - MARKER_MM

@@ -67,10 +67,16 @@ def focal_px(facts: PhotoFacts) -> float:
     return diagonal * _PHONE_FOCAL
 
 
+def camera_matrix(facts: PhotoFacts) -> Matrix:
+    """The pinhole camera of a photo, its axis through the middle of the picture; no lens distortion."""
+    focal = focal_px(facts)
+    middle = ((facts.width - 1) / 2, (facts.height - 1) / 2)
+    return np.array([[focal, 0, middle[0]], [0, focal, middle[1]], [0, 0, 1]])
+
+
 def plane_from_label(corners: Points, symbol_mm: float, facts: PhotoFacts) -> Plane | None:
     """The label's plane from its symbol's four corners, or None when no pose fits them to three pixels."""
-    focal = focal_px(facts)
-    camera = np.array([[focal, 0, (facts.width - 1) / 2], [0, focal, (facts.height - 1) / 2], [0, 0, 1]])
+    camera = camera_matrix(facts)
     world = np.c_[square_corners(symbol_mm) - symbol_mm / 2, np.zeros(4)]
     count, turns, shifts, errors = cv2.solvePnPGeneric(world, corners, camera, None, flags=cv2.SOLVEPNP_IPPE)
     if not count:
