@@ -275,8 +275,11 @@ def test_pins_of_every_hole_on_one_photo_place_the_holes():
     assert box is not None and float(box[1]) > float(box[2])
 
 
-def test_one_hole_needs_no_drawing():
+def test_one_or_two_holes_are_drawn_only_for_an_order_of_the_makers():
     assert row_of(value(lid(1))).drawing is None
+    assert row_of(value(lid(2))).drawing is None
+    drawing = row_of(value(lid(2), order=[2, 1])).drawing
+    assert drawing is not None and (drawing.order, drawing.is_suggested) == ((2, 1), False)
 
 
 def test_sets_with_open_holes_come_first_and_sets_without_a_value_are_named():

@@ -56,22 +56,29 @@ function Sheet({ sheet }: { readonly sheet: TorqueSheet }) {
   );
 }
 
+/** One set; it is folded to its heading when it has no hole open and nothing is in doubt. */
 function SetCard({ row, on }: { readonly row: TorqueRow; readonly on: string | null }) {
   return (
-    <article class="card torque">
-      <div class="torque-said">
-        <h2>
-          {row.set} {row.kind && <span class="quiet">{row.kind}</span>}
-        </h2>
-        <p class="headline">{standing(row)}</p>
-        {row.warnings.length > 0 && <Warnings warnings={row.warnings} />}
-        <Facts row={row} />
-        <TorqueStages row={row} on={on} />
-      </div>
-      <div>
-        {row.drawing && <Drawing set={row.set} drawing={row.drawing} />}
-        <TorqueHoles row={row} />
-      </div>
+    <article class="card">
+      <details class="whole-set" open={row.open_holes.length > 0 || row.warnings.length > 0}>
+        <summary>
+          <h2>
+            {row.set} {row.kind && <span class="quiet">{row.kind}</span>}
+          </h2>
+          <span class="title">{standing(row)}</span>
+        </summary>
+        <div class="torque">
+          <div>
+            {row.warnings.length > 0 && <Warnings warnings={row.warnings} />}
+            <Facts row={row} />
+            <TorqueStages row={row} on={on} />
+          </div>
+          <div>
+            {row.drawing && <Drawing set={row.set} drawing={row.drawing} />}
+            <TorqueHoles row={row} />
+          </div>
+        </div>
+      </details>
     </article>
   );
 }

@@ -12,9 +12,8 @@ from ..torque.pattern import Pattern, circle_pattern, free_pattern, pattern_subs
 from ..torque.sequence import SUGGESTION_MARK, suggest_order
 from .torque_pulled import HoleRow
 
-FEWEST_TO_DRAW = 2
 FEWEST_TO_ORDER = 3
-"""With fewer holes no order is suggested: there is nothing to choose."""
+"""With fewer holes there is nothing to choose: no order is suggested, and none is drawn but the maker's."""
 ON_A_CIRCLE = (
     "Drawn on a circle, hole 1 at the top, clockwise: the holes may lie otherwise. "
     "Pin them on a photo to draw them where they are."
@@ -61,16 +60,16 @@ def pinned_pattern(entries: Iterable[AnyEntry], element: str, count: int) -> Pat
 def draw_set(
     rows: Sequence[HoleRow], pins: Pattern | None, *, order: tuple[int, ...], stage_count: int
 ) -> Drawing | None:
-    """Draw the stage under way of a set; None where it has no pattern, with one hole or none.
+    """Draw the stage under way of a set; None where there is no order to show.
 
     Once some holes were touched the others are not drawn: nothing is owed there.
     """
     count = max((row.hole for row in rows), default=0)
-    if count < FEWEST_TO_DRAW:
+    if count < FEWEST_TO_ORDER and not order:
         return None
     pattern = pins or circle_pattern(count)
-    drawn = order or (suggest_order(pattern) if count >= FEWEST_TO_ORDER else ())
-    is_suggested = bool(drawn) and not order
+    drawn = order or suggest_order(pattern)
+    is_suggested = not order
     stage = min((row.next_stage for row in rows if row.next_stage), default=stage_count)
     untouched = {row.hole for row in rows if row.state == "untouched"}
     some = 0 < len(untouched) < len(rows)
