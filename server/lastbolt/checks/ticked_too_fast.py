@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from ..finding import Case, Finding, decide, evidence, pieces
+from ..state.fastener_set import FastenerSet, Pull, remembered
 
 LEVEL = 3
 LIVE = False
@@ -29,19 +30,26 @@ SECONDS_EACH = 2.0
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with pulls that follow too fast."""
     for group in case.job.sets.values():
-        for before, after in pairwise(sorted(group.tightened, key=lambda p: p.act.time)):
+        pair = _too_fast(group)
+        if pair:
+            before, after = pair
             gap_s = (after.act.time - before.act.time).total_seconds()
-            n = len(after.entry.holes)
-            if (
-                after.entry.mode == "tap"
-                and n
-                and 0 < gap_s < SECONDS_EACH * n
-                and before.act.by == after.act.by
-            ):
-                yield decide(
-                    group.name,
-                    f"{group.name}: {pieces(n, 'fastener')} confirmed within {gap_s:g} s of the ones before.",
-                    to_do="Check them again with the wrench.",
-                    proof=evidence(before.act, after.act, photos=case.photos_of(group.name)),
-                )
-                break
+            count = pieces(len(after.entry.holes), "fastener")
+            yield decide(
+                group.name,
+                f"{group.name}: {count} confirmed within {gap_s:g} s of the ones before.",
+                to_do="Check them again with the wrench.",
+                proof=evidence(before.act, after.act, photos=case.photos_of(group.name)),
+            )
+
+
+@remembered
+def _too_fast(group: FastenerSet) -> tuple[Pull, Pull] | None:
+    """Give the first two pulls by one person that follow faster than hands can."""
+    for before, after in pairwise(sorted(group.tightened, key=lambda p: p.act.time)):
+        gap_s = (after.act.time - before.act.time).total_seconds()
+        n = len(after.entry.holes)
+        by_hand = after.entry.mode == "tap" and before.act.by == after.act.by
+        if by_hand and n and 0 < gap_s < SECONDS_EACH * n:
+            return before, after
+    return None

@@ -16,9 +16,10 @@ Silent when: no due date is known.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import datetime
+from typing import NamedTuple
 
 from ..finding import Case, Finding, decide, evidence
-from ..state.elements import Wrench
 from ..state.fastener_set import Act, Pull
 from ..state.readiness import pulls_of
 
@@ -30,10 +31,27 @@ MOST_USES = 5000
 """ISO 6789 interval where the owner has no own scheme; from memory."""
 
 
+class Doubt(NamedTuple):
+    """What speaks against a wrench, over all jobs: it goes from one to the next."""
+
+    suspect_since: datetime | None
+    word: Act | None
+    due: datetime | None
+    is_worn: bool
+
+
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by a doubtful wrench."""
+    doubts: dict[str, Doubt] = {}
     for group in case.job.sets.values():
-        bad = [(pull, why) for pull in pulls_of(group) if (why := _doubt(case, pull))]
+        bad = []
+        for pull in pulls_of(group):
+            name = pull.entry.wrench or ""
+            if name not in doubts:
+                doubts[name] = _doubt(case, name)
+            why = _why(doubts[name], pull)
+            if why:
+                bad.append((pull, why))
         if bad:
             pull, why = bad[0]
             yield decide(
@@ -42,31 +60,36 @@ def check(case: Case) -> Iterator[Finding]:
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
                 proof=evidence(
                     *(p.act for p, _ in bad[:20]),
-                    _suspected(case, pull),
+                    doubts[pull.entry.wrench or ""].word,
                     photos=case.photos_of(group.name),
                 ),
             )
 
 
-def _doubt(case: Case, pull: Pull) -> str | None:
-    known = _known(case, pull)
-    if any(w.suspect_since is not None and pull.act.time >= w.suspect_since for w in known):
+def _doubt(case: Case, name: str) -> Doubt:
+    found = (job.wrenches.get(name) for job in (case.job, *case.others))
+    known = [wrench for wrench in found if wrench is not None]
+    good = max((w.good_since for w in known if w.good_since is not None), default=None)
+    suspected = [
+        w
+        for w in known
+        if w.suspect is not None
+        and w.suspect_since is not None
+        and not (good is not None and good.date() > w.suspect.time.date())
+    ]
+    return Doubt(
+        min((w.suspect_since for w in suspected if w.suspect_since is not None), default=None),
+        max((w.suspect for w in suspected if w.suspect is not None), default=None),
+        max((w.due for w in known if w.due is not None), default=None),
+        any(w.uses > MOST_USES for w in known),
+    )
+
+
+def _why(doubt: Doubt, pull: Pull) -> str | None:
+    if doubt.suspect_since is not None and pull.act.time >= doubt.suspect_since:
         return "which is in doubt since its last good day"
-    due = max((w.due for w in known if w.due is not None), default=None)
-    if due is not None and pull.act.time > due:
+    if doubt.due is not None and pull.act.time > doubt.due:
         return "whose calibration was overdue"
-    if any(w.uses > MOST_USES for w in known):
+    if doubt.is_worn:
         return f"which has pulled more than {MOST_USES} times since its calibration"
     return None
-
-
-def _known(case: Case, pull: Pull) -> list[Wrench]:
-    """List what this job and the others know of a wrench: it goes from job to job."""
-    found = (job.wrenches.get(pull.entry.wrench or "") for job in (case.job, *case.others))
-    return [wrench for wrench in found if wrench is not None]
-
-
-def _suspected(case: Case, pull: Pull) -> Act | None:
-    """Give the newest word against a wrench, so that a decision made before it does not cover it."""
-    acts = [w.suspect for w in _known(case, pull) if w.suspect is not None and w.suspect_since is not None]
-    return max(acts, default=None)
