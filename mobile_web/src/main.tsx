@@ -1,6 +1,7 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
+import { OutboxLine } from "./parts/outbox_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
 import { Container } from "./screens/container";
@@ -21,7 +22,12 @@ function Page() {
     if (!first.current) document.querySelector<HTMLElement>("h1")?.focus({ preventScroll: true });
     first.current = false;
   }, [path]);
-  return <main key={path}>{screenAt(place.value)}</main>;
+  return (
+    <>
+      <OutboxLine />
+      <main key={path}>{screenAt(place.value)}</main>
+    </>
+  );
 }
 
 function screenAt(route: Route) {
@@ -52,3 +58,4 @@ function screenAt(route: Route) {
 followLinks();
 const root = document.getElementById("page");
 if (root) render(<Page />, root);
+void import("./outbox/here");

@@ -50,7 +50,7 @@ async function asked<T>(request: Promise<{ data?: T; error?: unknown }>): Promis
 }
 
 /** Take the sentence out of a problem (RFC 9457). */
-function detailOf(problem: unknown): string {
+export function detailOf(problem: unknown): string {
   const detail = typeof problem === "object" && problem !== null && "detail" in problem ? problem.detail : null;
   return typeof detail === "string" ? detail : say("failed");
 }

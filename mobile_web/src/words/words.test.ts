@@ -6,6 +6,7 @@ import { countWords, piecesWords } from "./container";
 import en from "./en.json";
 import { moment } from "./moment";
 import { say } from "./say";
+import { waitingWords } from "./waiting";
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
@@ -42,6 +43,14 @@ describe("what lies in a container", () => {
     const at = "2026-03-09T08:05:00Z";
     expect(countWords({ low: 5, high: 7, at })).toBe("Picture count: 5 to 7");
     expect(countWords({ low: 6, high: 6, at })).toBe("Picture count: 6");
+  });
+});
+
+describe("what is not sent", () => {
+  it("is counted, entries and photos apart, and not mentioned when there is nothing", () => {
+    expect(waitingWords({ entries: 2, photos: 1 })).toBe("3 not sent: 2 entries, 1 photo");
+    expect(waitingWords({ entries: 0, photos: 2 })).toBe("2 not sent: 2 photos");
+    expect(waitingWords({ entries: 0, photos: 0 })).toBeNull();
   });
 });
 
