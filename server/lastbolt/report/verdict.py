@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 from uuid import UUID
@@ -63,8 +63,10 @@ def _walk(timeline: Sequence[Happened], asked: set[UUID], last: str) -> Iterator
             jobs[h.entry.job] = Job(h.entry.job)
         apply(jobs[h.entry.job], h)
         if h.entry.id in asked:
-            yield _judged(jobs, h.entry.job, at=h.entry)
-    yield _judged(jobs, last)
+            verdict = _judged(jobs, h.entry.job, at=h.entry)
+            yield verdict
+    end = timeline[-1].entry
+    yield replace(verdict, at=END) if end.id in asked and end.job == last else _judged(jobs, last)
 
 
 def _judged(jobs: dict[str, Job], name: str, *, at: AnyEntry | None = None) -> Verdict:

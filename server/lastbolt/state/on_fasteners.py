@@ -127,13 +127,18 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
     group = job.set_named(e.set)
     holes, excess = _open_holes(job, group, e)
     short = 0
+    wrong_bag = bool(e.source) and e.type is None and not job.ledger.balance(e.source or "", e.set)
     for hole in holes:
         if hole.reach is Reach.PARKED and e.source is None:
             _seat(group, hole, e, act=act)
             continue
         lot, found = _drawn(job, group, e, hole)
+        if not found and wrong_bag:
+            lot, found = _stranger(job, group, e, hole=hole)
         short += not found
-        hole.type = e.type or job.ledger.types.get(lot.type) or group.wanted(hole.number)
+        wanted = group.wanted(hole.number)
+        as_wanted = wanted if lot.type == job.ledger.written(wanted) else None
+        hole.type = e.type or as_wanted or job.ledger.types.get(lot.type) or wanted
         hole.new = lot.new
         _seat(group, hole, e, act=act)
     for _ in range(excess):
@@ -188,6 +193,17 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
             job.ledger.take(account, lot, 1)
             return lot, True
     return Lot(group.name, text, e.new), False
+
+
+def _stranger(job: Job, group: FastenerSet, e: FastenersFitted, *, hole: Hole) -> tuple[Lot, bool]:
+    """Take another set's piece of the same kind: the bag named holds none of this set, so those went in."""
+    wanted = group.wanted(hole.number)
+    for lot in list(job.ledger.lots(e.source or "")):
+        known = job.ledger.types.get(lot.type)
+        if wanted is None or known is None or known.kind == wanted.kind:
+            job.ledger.take(e.source or "", lot, 1)
+            return lot, True
+    return Lot(group.name, job.ledger.written(wanted), e.new), False
 
 
 def _same(job: Job, lot: Lot, kind: FastenerType) -> bool:

@@ -12,14 +12,16 @@ from .ledger import LOST, UNKNOWN, Lot, account_named, is_alike
 
 
 def lose(job: Job, e: ThingLost, act: Act) -> None:
-    """A piece is missing: it leaves the account it was in, or the unknown one."""
+    """A piece is missing: it leaves the account named, else the unknown one, else a bag counted short."""
     text = job.ledger.written(e.type)
-    account = account_named(e.source or UNKNOWN)
+    short = [name for name, c in job.containers.items() if c.counted and c.counted[1] < c.counted[2]]
     left = e.n
-    for lot in list(job.ledger.lots(account)):
-        if e.set is None or lot.set == e.set:
-            left -= job.ledger.take(account, lot, left)
-    _settle_count(job, account, e.n - left)
+    for account in [account_named(e.source)] if e.source else [UNKNOWN, *short]:
+        before = left
+        for lot in list(job.ledger.lots(account)):
+            if e.set is None or lot.set == e.set:
+                left -= job.ledger.take(account, lot, left)
+        _settle_count(job, account, before - left)
     job.ledger.put(LOST, Lot(e.set, text, False), e.n)
     job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
 

@@ -83,7 +83,8 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
     for hole in chosen:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
-        hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
+        if hole.pulls and max(hole.pulls) > stage:
+            hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
         hole.pulls[stage] = pull
         hole.tools[stage] = pull
         hole.loose = None
