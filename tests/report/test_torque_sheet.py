@@ -275,6 +275,28 @@ def test_pins_of_every_hole_on_one_photo_place_the_holes():
     assert box is not None and float(box[1]) > float(box[2])
 
 
+def test_figures_that_cannot_be_meant_are_asked_about():
+    upside_down = row_of(value(lid(), 25, 20))
+    short = row_of(value(lid(), order=[1, 3]))
+
+    assert upside_down.warnings[0] == "Stage 1 has a range that does not run upwards from above zero."
+    assert short.warnings == ("Stage 1 has an order that does not name each of its holes once.",)
+
+
+def test_a_value_for_a_set_of_which_nothing_else_is_known_has_no_hole_and_no_drawing():
+    row = row_of(
+        value(Written().add("photo-pinned", photo="ph1", element="LID", hole=1, x=0, y=0), order=[1, 2])
+    )
+
+    assert (row.holes, row.drawing, row.warnings) == ((), None, ())
+
+
+def test_a_hole_beyond_those_of_the_set_is_shown_too():
+    row = row_of(pull(value(lid(2)), holes=[5]))
+
+    assert [hole.hole for hole in row.holes] == [5, 1, 2]
+
+
 def test_one_or_two_holes_are_drawn_only_for_an_order_of_the_makers():
     assert row_of(value(lid(1))).drawing is None
     assert row_of(value(lid(2))).drawing is None
@@ -299,7 +321,8 @@ def test_a_value_written_by_no_entry_of_its_ends_is_shown_and_asks_nothing_of_ou
     row = row_of(wrench(value(lid(), None, None, as_written="see page")))
 
     assert row.stages[0].low_nm is None and row.stages[0].wrenches == ()
-    assert "cannot be compared" in row.warnings[0]
+    assert row.warnings[0] == "The specification has no stage: enter at least one."
+    assert "cannot be compared" in row.warnings[1]
 
 
 @pytest.mark.parametrize("name", [s["id"] for s in SCENARIOS])

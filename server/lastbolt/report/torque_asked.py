@@ -20,6 +20,7 @@ from ..torque.specification import (
     Stage,
     StageKind,
     TorqueWindow,
+    find_mistakes,
 )
 from ..torque.specification_doubt import find_doubts
 from ..torque.specification_plausibility import find_odd_stages
@@ -71,6 +72,7 @@ def _stages(group: FastenerSet, spec: SpecEntered) -> Iterator[Stage]:
             window=window,
             angle_degrees=None if angle is None else Degrees(angle),
             holes=frozenset(row.holes) if row and row.holes else None,
+            order=spec.order if group.n and not (row and row.holes) else (),
         )
 
 
@@ -123,9 +125,9 @@ def exact_words(spec: SpecEntered) -> str:
 
 
 def doubts(group: FastenerSet, specification: Specification, spec: SpecEntered) -> tuple[str, ...]:
-    """Say what speaks against a value: its source, its units, and the N·m of the record beside the print."""
+    """Say what speaks against a value: source, units, figures, the N·m of the record beside the print."""
     found = [doubt.sentence for doubt in find_doubts(specification, is_critical=group.critical)]
-    return (*found, *_slips_of_the_record(spec))
+    return (*found, *find_mistakes(specification), *_slips_of_the_record(spec))
 
 
 def _slips_of_the_record(spec: SpecEntered) -> Iterator[str]:

@@ -50,7 +50,7 @@ def pinned_pattern(entries: Iterable[AnyEntry], element: str, count: int) -> Pat
             case _:
                 pass
     for photo, places in reversed(pins.items()):
-        if all(hole in places for hole in range(1, count + 1)):
+        if count and all(hole in places for hole in range(1, count + 1)):
             return free_pattern(
                 [places[hole] for hole in range(1, count + 1)], aspect=aspects.get(photo, 1.0)
             )
@@ -65,7 +65,7 @@ def draw_set(
     Once some holes were touched the others are not drawn: nothing is owed there.
     """
     count = max((row.hole for row in rows), default=0)
-    if count < FEWEST_TO_ORDER and not order:
+    if not rows or (count < FEWEST_TO_ORDER and not order):
         return None
     pattern = pins or circle_pattern(count)
     drawn = order or suggest_order(pattern)
