@@ -11,11 +11,17 @@ import pytest
 from tests.replay.scenario_journal import SCENARIOS
 from tests.report.journals import Written, job_of, scenario
 
+from lastbolt import checks
+from lastbolt.finding import Case, Severity
 from lastbolt.report.torque_sheet import SetRow, TorqueSheet, torque_sheet
 from lastbolt.torque.assembly import ESTIMATE_MARK
 from lastbolt.torque.sequence import SUGGESTION_MARK, circle_order
 from lastbolt.torque.specification import SOURCE_REMINDER
 
+OF_TIGHTENING = frozenset(
+    {"hole-empty", "loosened-and-left", "stage-or-sequence"}
+    | {"torque-missing", "torque-out-of-range", "torque-undone"}
+)
 SOURCE = {"source": "launch engine manual", "revision": "3", "page": "41"}
 
 
@@ -323,6 +329,18 @@ def test_a_value_written_by_no_entry_of_its_ends_is_shown_and_asks_nothing_of_ou
     assert row.stages[0].low_nm is None and row.stages[0].wrenches == ()
     assert row.warnings[0] == "The specification has no stage: enter at least one."
     assert "cannot be compared" in row.warnings[1]
+
+
+@pytest.mark.parametrize("name", [s["id"] for s in SCENARIOS])
+def test_a_set_has_open_holes_just_when_a_check_of_its_tightening_stops_release(name: str):
+    """At every moment of every scenario: two routes to one answer, the sheet's holes and the checks' findings."""
+    entries = scenario(name)
+    for moment in range(1, len(entries) + 1):
+        job = job_of(entries[:moment])
+        found = checks.run(Case(job, at=job.now))
+        stopped = {f.subject for f in found if f.check in OF_TIGHTENING and f.severity is Severity.STOP}
+        for row in torque_sheet(job).rows:
+            assert bool(row.open_holes) == (row.set in stopped), (row.set, moment, row.holes)
 
 
 @pytest.mark.parametrize("name", [s["id"] for s in SCENARIOS])
