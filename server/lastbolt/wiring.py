@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 from uuid import UUID
 
 import uuid6
 
+from .actions.backup import Backups, Held
+from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Shop
 from .actions.verify import Bench
 from .settings import Settings
+from .store.backup_files import BackupFiles, restore_files
 from .store.counters import CounterRows
 from .store.database import Database
 from .store.folder_lock import FolderLock
@@ -18,6 +22,7 @@ from .store.journal_rows import JournalRows
 from .store.layout_files import LayoutFiles
 from .store.lookups import LookupRows
 from .store.photo_files import PhotoFiles
+from .store.sealed_rows import SealedRows
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,16 @@ class Wired:
         """Give the clock."""
         return self.shop.clock
 
+    @property
+    def sealed(self) -> SealedJournal:
+        """Give what takes lines that were sealed elsewhere."""
+        return SealedRows(self.database)
+
+    @property
+    def backups(self) -> Backups:
+        """Give what copies records and photos to a second folder."""
+        return BackupFiles(self.database, self.settings.data / "photos")
+
     def close(self) -> None:
         """Let database and folder go."""
         self.database.close()
@@ -97,6 +112,17 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
         limits=Limits(settings.largest_photo, settings.preview_edge_px),
     )
     return Wired(settings, shop, Bench(journal), database, lock)
+
+
+def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
+    """Put a backup into the empty data folder that the settings name, and open it.
+
+    Raises:
+        BadInputError: there is no sound backup, or the folder is not empty.
+        StoreError: the disk refused.
+    """
+    held = restore_files(backup, settings.data)
+    return wire(settings), held
 
 
 def _now() -> datetime:
