@@ -1,0 +1,142 @@
+"""The order of what happened: clocks set right, one device's entries in their order, corrections applied, each once."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from tests.replay.scenario_journal import Journal, moment
+
+from lastbolt.journal import effective, entry_from, in_order
+
+
+class Phones(Journal):
+    """A journal in which each line names its phone and its moment."""
+
+    def line(self, kind: str, at: str, device: str, **fields: Any) -> str:
+        return self.add(kind, moment(at), device=device, **fields)
+
+    def order(self) -> list[str]:
+        return [h.entry.device + "." + str(h.entry.seq) for h in in_order(map(entry_from, self.entries))]
+
+
+def test_entries_of_several_phones_go_by_time() -> None:
+    phones = Phones()
+    phones.line("signed-on", "1 08:02", "B")
+    phones.line("signed-on", "1 08:01", "A")
+
+    assert phones.order() == ["A.1", "B.1"]
+
+
+def test_entries_of_one_phone_never_pass_each_other() -> None:
+    phones = Phones()
+    phones.line("signed-on", "1 08:05", "A")
+    phones.line("signed-off", "1 08:01", "A")
+    phones.line("signed-on", "1 08:03", "B")
+
+    assert phones.order() == ["B.1", "A.1", "A.2"]
+
+
+def test_a_slow_clock_is_set_right() -> None:
+    phones = Phones()
+    phones.line("part-removed", "1 10:00", "A", part="LID")
+    phones.line("part-fitted", "1 08:05", "B", part="LID")
+    phones.line("clock-marked", "1 10:10", "A", marked_device="B", offset_s=-7200)
+
+    assert phones.order() == ["A.1", "B.1", "A.2"]
+
+
+def test_a_late_entry_stands_where_it_happened() -> None:
+    phones = Phones()
+    phones.line("part-fitted", "1 09:00", "A", part="LID")
+    phones.line(
+        "part-removed", "1 17:00", "A", part="LID", mode="late", happened_at=moment("1 08:00").isoformat()
+    )
+
+    assert phones.order() == ["A.2", "A.1"]
+
+
+def test_a_proof_written_late_stands_where_it_was_written() -> None:
+    phones = Phones()
+    phones.line("opening-closed", "1 09:00", "A", opening="PORT")
+    phones.line(
+        "looked-inside",
+        "1 17:00",
+        "A",
+        opening="PORT",
+        mode="late",
+        happened_at=moment("1 08:00").isoformat(),
+    )
+
+    assert phones.order() == ["A.1", "A.2"]
+
+
+def test_an_entry_sent_twice_counts_once() -> None:
+    phones = Phones()
+    phones.line("signed-on", "1 08:00", "A")
+    phones.entries *= 2
+
+    assert phones.order() == ["A.1"]
+
+
+def test_within_one_instant_taking_apart_comes_first_and_the_question_last() -> None:
+    phones = Phones()
+    for kind, fields in (
+        ("release-asked", {}),
+        ("part-fitted", {"part": "LID"}),
+        ("fasteners-removed", {"set": "LID", "n": 1}),
+    ):
+        phones.line(kind, "1 08:00", kind, **fields)
+
+    assert [h.entry.kind for h in in_order(map(entry_from, phones.entries))] == [
+        "fasteners-removed",
+        "part-fitted",
+        "release-asked",
+    ]
+
+
+def kept(phones: Phones) -> list[Any]:
+    return [h.entry for h in effective(in_order(map(entry_from, phones.entries)))]
+
+
+def test_a_voided_entry_does_not_count_and_a_voided_void_lets_it_stand() -> None:
+    phones = Phones()
+    wrong = phones.line("part-removed", "1 08:00", "A", part="LID")
+    void = phones.line("entry-voided", "1 08:01", "A", entry=wrong, reason="undo")
+    assert [e.kind for e in kept(phones)] == ["entry-voided"]
+
+    phones.line("entry-voided", "1 08:02", "A", entry=void, reason="it was right")
+    assert [e.kind for e in kept(phones)] == ["part-removed", "entry-voided"]
+
+
+def test_the_newest_replacement_counts() -> None:
+    phones = Phones()
+    wrong = phones.line("fasteners-removed", "1 08:00", "A", set="LID", n=5, to="B1")
+    phones.line("entry-replaced", "1 08:01", "A", entry=wrong, fields={"n": 6}, reason="miscounted")
+    phones.line("entry-replaced", "1 08:02", "A", entry=wrong, fields={"n": 7}, reason="miscounted")
+
+    assert kept(phones)[0].n == 7
+
+
+@pytest.mark.parametrize("fields", [{"n": -1}, {"n": "many"}, {"to": 7}])
+def test_a_replacement_that_gives_no_sound_entry_is_passed_over(fields: dict[str, Any]) -> None:
+    phones = Phones()
+    wrong = phones.line("fasteners-removed", "1 08:00", "A", set="LID", n=5, to="B1")
+    phones.line("entry-replaced", "1 08:01", "A", entry=wrong, fields=fields, reason="slip")
+
+    assert (kept(phones)[0].n, kept(phones)[0].to) == (5, "B1")
+
+
+def test_a_replacement_cannot_change_who_when_and_what_kind() -> None:
+    phones = Phones()
+    wrong = phones.line("fasteners-removed", "1 08:00", "A", set="LID", n=5, by="Ana")
+    phones.line(
+        "entry-replaced",
+        "1 08:01",
+        "A",
+        entry=wrong,
+        fields={"by": "Ben", "kind": "signed-on", "n": 6},
+        reason="slip",
+    )
+
+    assert (kept(phones)[0].by, kept(phones)[0].kind, kept(phones)[0].n) == ("Ana", "fasteners-removed", 6)
