@@ -76,6 +76,7 @@ def _event(event: dict[str, Any], out: Journal, ids: list[str]) -> str:
 
 def _removed(e: dict[str, Any]) -> tuple[str, dict[str, Any]]:
     name, fields = FIELDS["fast.remove"](e)
+    fields["type"] = e.get("type")
     return name, fields | ({"to": None, "parked": True} if e["to"] == "hole" else {})
 
 
@@ -104,6 +105,7 @@ MORE_FIELDS: dict[str, Any] = {
     "fast.asfound": lambda e: ("fasteners-found-bad", {"set": e["g"], "holes": e["holes"], "defect": e["defect"]}),
     "fast.identify": lambda e: ("fastener-identified", {"find": e["f"], "set": e.get("g"), "to": e.get("to"), "not_ours": e.get("not_ours", False)}),
     "lost.writeoff": lambda e: ("loss-written-off", {"loss": e["id"], "reason": "searched everywhere", "second": e["second"]}),
+    "thing.lost": lambda e: ("thing-lost", {"loss": e["id"], "what": e["what"], "set": e.get("g"), "type": e.get("type"), "n": e.get("n"), "last_seen": moment(e["last_seen"]).isoformat(), "opening": e.get("o")}),
     "wrench.suspect": lambda e: ("wrench-suspected", {"wrench": e["w"], "since": moment(e["since"]).isoformat(), "why": e["why"]}),
     "spec.supersede": lambda e: ("spec-superseded", {"set": e["g"], "by_source": e["source"]}),
     "release.sign": lambda e: ("release-signed", {}),
@@ -113,7 +115,7 @@ MORE_FIELDS: dict[str, Any] = {
     "after.due": lambda e: ("duty-set", {"duty": e["id"], "what": e["what"], "limit": e["limit"], "told_to": e["told"]}),
     "open.cover": lambda e: ("opening-covered", {"opening": e["o"], "n": e.get("n"), "covers": e.get("covers")}),
     "open.uncover": lambda e: ("opening-uncovered", {"opening": e["o"], "n": e.get("n"), "covers": e.get("covers")}),
-    "look.inside": lambda e: ("looked-inside", {"opening": e["o"], "how": e.get("how")}),
+    "look.inside": lambda e: ("looked-inside", {"opening": e["o"], "how": e.get("how"), "clear": e.get("clear")}),
     "conn": lambda e: ("connection-made", {"connection": e["d"], "clamp_tight": e.get("clamp")}),
     "fluid.fill": lambda e: ("fluid-filled", {"fluid": e["f"], "litres": e["l"], "grade": e.get("grade")}),
     "cons.new": lambda e: ("renewal-fitted", {"renewal": e["c"], "n": e.get("n")}),

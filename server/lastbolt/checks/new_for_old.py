@@ -10,7 +10,7 @@ Example: 2 new nuts are fitted, 2 old ones are still in the bag.
 How to clear it: scrap them; return them to the store; or the lead accepts that they are kept, labelled
     as old.
 
-Silent when: nothing was replaced, or the old ones are scrapped.
+Silent when: nothing was replaced, the old ones are scrapped, or the container was counted empty.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
     job = case.job
     for name, container in job.containers.items():
         old = {lot: n for lot, n in job.ledger.lots(name).items() if is_replaced(job, lot, n)}
-        if not old:
+        if not old or (container.counted is not None and container.counted[1] == 0):
             continue
         count = sum(old.values())
         sets = ", ".join(sorted({lot.set for lot in old if lot.set}))

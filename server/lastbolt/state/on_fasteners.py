@@ -192,7 +192,9 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
                 continue
             job.ledger.take(account, lot, 1)
             return lot, True
-    return Lot(group.name, text, e.new), False
+    if e.new and hole is not None:
+        group.new_drawn += 1
+    return Lot(group.name, text, e.new), e.new and hole is not None
 
 
 def _stranger(job: Job, group: FastenerSet, e: FastenersFitted, *, hole: Hole) -> tuple[Lot, bool]:

@@ -79,6 +79,8 @@ def uncover(job: Job, e: OpeningUncovered, act: Act) -> None:
     n = e.n or len(e.covers) or max(here.covers, 1)
     here.covers -= n
     here.numbered.difference_update(e.covers)
+    if not e.covers and here.covers <= 0:
+        here.numbered.clear()
     here.cover_act = here.uncovered = act
     here.looked = None
     _keep_bare(here, act)
