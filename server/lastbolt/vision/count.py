@@ -153,7 +153,11 @@ def _traces(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[flo
 
 
 def _kind(one: Instance) -> str:
-    return KINDS[int(one.kinds.argmax())]
+    """The likeliest kind: first whether it is a bolt of any sort, a nut, a washer or something else."""
+    bolts, others = one.kinds[:3], one.kinds[3:] * np.array([1.0, 1.0, 0.5])
+    if float(bolts.sum()) >= float(others.max()):
+        return KINDS[int(bolts.argmax())]
+    return KINDS[3 + int(others.argmax())]
 
 
 def _part(maps: Maps, one: Instance, ratio: Points) -> SeenPart:
