@@ -1,0 +1,65 @@
+import { describe, expect, it } from "vitest";
+
+import { bagged, shotForLater, undone } from "./bag";
+import { withDigit } from "./count";
+import { learn, newSpot, NOTHING_KNOWN } from "./known";
+
+const SHA = "a".repeat(64);
+const SHOWN = { label: "T0042E", sha256: SHA, width: 640, height: 480 };
+const near = (zone: string | null, photo: number) => `near ${zone ?? "the machine"}, photo ${photo}`;
+
+describe("what a job's entries teach", () => {
+  const known = learn(NOTHING_KNOWN, [
+    { id: "1", kind: "set-described", set: "lid", n: 4 },
+    { id: "2", kind: "label-bound", label: "T0042E", container: "left tray" },
+    { id: "3", kind: "photo-added", photo: "x" },
+    { id: "4", kind: "fasteners-removed", set: "pump cover", zone: "port side", n: 6 },
+    { id: "5", kind: "fasteners-removed", set: "wrong one", n: 6 },
+    { id: "6", kind: "entry-voided", entry: "5", reason: "wrong" },
+    { id: "7", kind: "fasteners-loosened", set: "lid" },
+    { id: "8", kind: "label-bound", label: "B0001A", container: "B0001A" },
+    { id: "9", kind: "label-retired", label: "B0001A" },
+  ]);
+  it("is its sets, the last used first, without what was voided, and its living labels", () => {
+    expect(known).toEqual({ sets: ["lid", "pump cover"], labels: { T0042E: "left tray" }, photos: 1, zone: "port side" });
+  });
+  it("names a new spot by zone and photo, never like one that is there", () => {
+    expect(newSpot(known, near)).toBe("near port side, photo 2");
+    expect(newSpot({ ...known, sets: ["near port side, photo 2"] }, near)).toBe("near port side, photo 3");
+    expect(newSpot(NOTHING_KNOWN, near)).toBe("near the machine, photo 1");
+  });
+});
+
+describe("an act of bagging", () => {
+  it("binds a free label, adds the photo and says what came out where, the photo as its evidence", () => {
+    const drafts = bagged(SHOWN, { set: "lid", n: 8 }, NOTHING_KNOWN);
+    expect(drafts).toEqual([
+      { kind: "label-bound", label: "T0042E", container: "T0042E", container_kind: "tray", mode: "scan" },
+      { kind: "photo-added", shape: "tray", photo: SHA, sha256: SHA, width: 640, height: 480, labels: ["T0042E"],
+        container: "T0042E", element: "lid", mode: "scan" },
+      { kind: "fasteners-removed", set: "lid", n: 8, to: "T0042E", photos: [SHA], mode: "scan" },
+    ]);
+  });
+  it("goes to the container that the label is on, and does not bind it twice", () => {
+    const known = { ...NOTHING_KNOWN, labels: { T0042E: "left tray" } };
+    expect(bagged(SHOWN, { set: "lid", n: 8 }, known).map((draft) => draft["to"] ?? draft["container"])).toEqual([
+      "left tray",
+      "left tray",
+    ]);
+  });
+  it("may be a photo alone", () => {
+    expect(shotForLater({ ...SHOWN, label: "B0001A" }, NOTHING_KNOWN)).toMatchObject([
+      { kind: "label-bound", container_kind: "bag" },
+      { kind: "photo-added", container: "B0001A" },
+    ]);
+  });
+  it("is taken back by voiding what it says of pieces, or its photo if that is all", () => {
+    const recorded = [{ id: "1", kind: "photo-added" }, { id: "2", kind: "fasteners-removed" }];
+    expect(undone(recorded, "at once")).toEqual([{ kind: "entry-voided", entry: "2", reason: "at once" }]);
+    expect(undone(recorded.slice(0, 1), "at once")).toEqual([{ kind: "entry-voided", entry: "1", reason: "at once" }]);
+  });
+});
+
+it("the pad's count grows by digits and never passes what an entry holds", () => {
+  expect([withDigit(0, 6), withDigit(1, 2), withDigit(50, 0), withDigit(50, 1), withDigit(0, 0)]).toEqual([6, 12, 500, 1, 0]);
+});

@@ -1,0 +1,45 @@
+/** What the bagging screen knows of a job: its sets, the latest used first, and what its labels are bound to. */
+export interface Known {
+  readonly sets: readonly string[];
+  readonly labels: Readonly<Record<string, string>>;
+  readonly photos: number;
+  readonly zone: string | null;
+}
+
+export const NOTHING_KNOWN: Known = { sets: [], labels: {}, photos: 0, zone: null };
+
+type Raw = Readonly<Record<string, unknown>>;
+
+/** Learn from entries, oldest first; what was voided teaches nothing. */
+export function learn(known: Known, entries: readonly Raw[]): Known {
+  const voided = new Set(entries.filter((entry) => entry["kind"] === "entry-voided").map((entry) => entry["entry"]));
+  return entries.filter((entry) => !voided.has(entry["id"])).reduce(learnOne, known);
+}
+
+function learnOne(known: Known, entry: Raw): Known {
+  const [set, label, container, zone] = ["set", "label", "container", "zone"].map((field) => textIn(entry, field));
+  let next = known;
+  if (set) next = { ...next, sets: [set, ...next.sets.filter((each) => each !== set)] };
+  if (zone) next = { ...next, zone };
+  if (entry["kind"] === "photo-added") next = { ...next, photos: next.photos + 1 };
+  if (entry["kind"] === "label-bound" && label && container) {
+    next = { ...next, labels: { ...next.labels, [label]: container } };
+  }
+  if (entry["kind"] === "label-retired" && label) {
+    const { [label]: _, ...labels } = next.labels;
+    next = { ...next, labels };
+  }
+  return next;
+}
+
+/** Name a spot that nobody has named: by the zone last worked in and the number of the photo that shows it. */
+export function newSpot(known: Known, near: (zone: string | null, photo: number) => string): string {
+  let photo = known.photos + 1;
+  while (known.sets.includes(near(known.zone, photo))) photo += 1;
+  return near(known.zone, photo);
+}
+
+function textIn(entry: Raw, field: string): string | null {
+  const value = entry[field];
+  return typeof value === "string" && value !== "" ? value : null;
+}
