@@ -79,6 +79,14 @@ def test_an_entry_sent_twice_counts_once() -> None:
     assert phones.order() == ["A.1"]
 
 
+def test_two_entries_with_one_id_give_the_same_one_whatever_came_first() -> None:
+    phones = Phones()
+    phones.line("part-removed", "1 08:00", "A", part="LID")
+    entries = [entry_from(phones.entries[0] | {"part": name}) for name in ("LID", "PAN")]
+
+    assert [h.entry for h in in_order(entries)] == [h.entry for h in in_order(entries[::-1])]
+
+
 def test_within_one_instant_taking_apart_comes_first_and_the_question_last() -> None:
     phones = Phones()
     for kind, fields in (

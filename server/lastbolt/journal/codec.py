@@ -29,6 +29,8 @@ def canonical(raw: Raw) -> bytes:
         return rfc8785.dumps(raw)
     except rfc8785.CanonicalizationError as error:
         raise BadInputError(f"this entry cannot be written down exactly: {error}") from error
+    except RecursionError as error:
+        raise BadInputError("this entry is nested too deep to be written down") from error
 
 
 def entry_from(raw: Raw) -> AnyEntry:
@@ -39,6 +41,8 @@ def entry_from(raw: Raw) -> AnyEntry:
     """
     try:
         return ENTRY.validate_python(raw)
+    except RecursionError as error:
+        raise BadInputError("this is no entry: it is nested too deep") from error
     except (ValidationError, TypeError, ValueError) as error:
         raise BadInputError(f"this is no entry: {_mistakes(error, raw)}") from error
 
@@ -60,6 +64,8 @@ def raws_from_lines(lines: Iterable[str]) -> list[Raw]:
             continue
         try:
             value = json.loads(line)
+        except RecursionError as error:
+            raise BadInputError(f"line {number} is nested too deep; mend or remove that line") from error
         except ValueError as error:
             raise BadInputError(f"line {number} is no JSON: {error}; mend or remove that line") from error
         if not isinstance(value, dict):

@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
+from uuid import UUID
 
 from ..errors import BadInputError
 from .checking import ClockMarked, EntryReplaced, EntryVoided
-from .codec import entry_from, raw_from
+from .codec import canonical, entry_from, raw_from
 from .entries import AnyEntry, kinds
 
 RANK = {kind: number for number, kind in enumerate(kinds())}
@@ -39,9 +40,9 @@ def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
 
     The time is the device's own plus the correction of its clock marks; entries of one device never pass
     each other (practice 3.1). An entry that a mark shows to have been recorded before it cannot be moved
-    behind that mark. Entries with one id count once.
+    behind that mark. Entries with one id count once; if they differ, the same one whatever came first.
     """
-    once = {entry.id: entry for entry in entries}
+    once = _once(entries)
     marks = _marks(once.values())
     by_device: dict[str, list[AnyEntry]] = defaultdict(list)
     for entry in once.values():
@@ -58,6 +59,15 @@ def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
     if len({entry.seq for entry in own}) == len(own):
         return sorted(own, key=lambda e: (e.seq, e.id.int))
     return sorted(own, key=lambda e: (e.at, e.seq, e.id.int))
+
+
+def _once(entries: Iterable[AnyEntry]) -> dict[UUID, AnyEntry]:
+    once: dict[UUID, AnyEntry] = {}
+    for entry in entries:
+        seen = once.setdefault(entry.id, entry)
+        if seen is not entry and seen != entry:
+            once[entry.id] = min(seen, entry, key=lambda e: canonical(raw_from(e)))
+    return once
 
 
 def effective(happened: Sequence[Happened]) -> list[Happened]:
