@@ -11,7 +11,6 @@ from uuid import UUID
 
 from .. import checks
 from ..finding import Case, Finding, Severity
-from ..journal.checking import EntryReplaced, EntryVoided
 from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
 from ..state.fold import apply, fold
@@ -48,7 +47,7 @@ def verdicts(entries: Iterable[AnyEntry], job_name: str | None = None) -> tuple[
     last = job_name or (asked[-1].entry.job if asked else timeline[-1].entry.job if timeline else None)
     if last is None:
         return ()
-    if any(h.entry.kind in CORRECTIONS for h in timeline):
+    if not timeline or any(h.entry.kind in CORRECTIONS or h.entry.mode == "late" for h in timeline):
         kept = {h.entry.id for h in effective(timeline)}
         found = [at_moment(timeline, h.entry.job, until=h) for h in asked if h.entry.id in kept]
         return (*found, at_moment(timeline, last))
@@ -77,11 +76,18 @@ def _judged(jobs: dict[str, Job], name: str, *, at: AnyEntry | None = None) -> V
 def at_moment(
     timeline: Sequence[Happened], job_name: str, *, until: Happened | None = None, asking: str = "release"
 ) -> Verdict:
-    """Judge one job by what had happened up to a moment, or by all of it."""
-    seen = timeline if until is None else timeline[: timeline.index(until) + 1]
+    """Judge one job by what had happened up to a moment and was written down by then, or by all of it."""
+    seen = timeline
+    if until is not None:
+        seen = [h for h in timeline[: timeline.index(until) + 1] if _was_known(h.entry, until.entry)]
     jobs = states(seen)
     job = jobs.pop(job_name, None) or Job(job_name)
     return judge(job, tuple(jobs.values()), at=until.entry if until else None, asking=asking)
+
+
+def _was_known(entry: AnyEntry, asked: AnyEntry) -> bool:
+    """Tell whether an entry was written down when the question came: a late one may come after it."""
+    return entry.mode != "late" or entry.at <= asked.at
 
 
 def judge(
@@ -101,18 +107,22 @@ def states(timeline: Iterable[Happened]) -> dict[str, Job]:
 
 
 def live_findings(entries: Iterable[AnyEntry], job_name: str) -> list[tuple[AnyEntry, Finding]]:
-    """List what each entry of a job brought up that was not there before, in the order of what happened.
+    """List what each entry of a job brought up that was not there before, in the order they were written.
 
-    A correction changes what was there only from its own moment on.
+    A correction or a late entry changes what was there only from the moment when it was written down.
     """
+    timeline = in_order(entries)
+    place = {h.entry.id: number for number, h in enumerate(timeline)}
     jobs: dict[str, Job] = {}
     raised: list[tuple[AnyEntry, Finding]] = []
     known: set[str] = set()
     seen: dict[str, list[Happened]] = defaultdict(list)
-    for h in in_order(entries):
-        seen[h.entry.job].append(h)
-        if isinstance(h.entry, EntryVoided | EntryReplaced):
-            jobs[h.entry.job] = fold(effective(seen[h.entry.job]), h.entry.job)
+    for h in sorted(timeline, key=lambda h: h.entry.at if h.entry.mode == "late" else h.time):
+        own = seen[h.entry.job]
+        own.append(h)
+        if h.entry.kind in CORRECTIONS or h.entry.mode == "late":
+            own.sort(key=lambda one: place[one.entry.id])
+            jobs[h.entry.job] = fold(effective(own), h.entry.job)
         else:
             apply(jobs.setdefault(h.entry.job, Job(h.entry.job)), h)
         if h.entry.job != job_name:
