@@ -9,6 +9,14 @@ CHECK = "torque-out-of-range"
 FITTED = [set_of(2), value_of(), out(2), back(2)]
 
 SILENT = {
+    # AC 43.13-1B 7-40: drag 7 is added to the wanted 20 to 25.
+    "the drag of a self-locking nut is added": [
+        set_of(2),
+        value_of(prevailing_nm=7),
+        out(2),
+        back(2),
+        pulled(29.5),
+    ],
     "it is in range": [*FITTED, pulled(22)],
     "it is off by rounding": [*FITTED, pulled(25.04)],
     "it was done again": [*FITTED, pulled(30), pulled(22)],
@@ -33,6 +41,12 @@ FIRES = {
         "LID",
         "B",
         "30 to 32 N·m",
+    ),
+    "the drag of a self-locking nut was left out": (
+        [set_of(2), value_of(prevailing_nm=7), out(2), back(2), pulled(22)],
+        "LID",
+        "B",
+        "27 to 32 N·m",
     ),
     "the angle is off": (
         [set_of(2), value_of(None, None, angle_deg=90), out(2), back(2), pulled(None, angle_deg=80)],

@@ -34,9 +34,6 @@ def record(
         except BadInputError as error:
             mistakes.append(f"entry {number}: {error}")
             continue
-        except RecursionError:
-            mistakes.append(f"entry {number}: it is nested too deep")
-            continue
         named = named or own
         if own != named:
             mistakes.append(f"entry {number}: it names the job {own}, not {named}; send it there")
