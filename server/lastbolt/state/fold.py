@@ -10,6 +10,7 @@ from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
 from . import (
     covering,
+    on_captive,
     on_checking,
     on_evidence,
     on_fasteners,
@@ -63,8 +64,8 @@ HANDLERS: dict[str, Handler] = {
     "fasteners-loosened": on_tightening.loosen_entry,
     "fasteners-retightened": on_tightening.retighten,
     "fasteners-found-bad": on_fasteners.find_bad,
-    "captive-released": on_fasteners.release_captive,
-    "captive-shut": on_fasteners.shut_captive,
+    "captive-released": on_captive.release_captive,
+    "captive-shut": on_captive.shut_captive,
     "fasteners-moved": on_fasteners.move,
     "thing-lost": on_losses.lose,
     "thing-found": on_losses.find,

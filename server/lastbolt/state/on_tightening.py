@@ -23,7 +23,8 @@ from ..journal.specification import (
 from .elements import Wrench
 from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
 from .job import Job, Oddity
-from .on_fasteners import loosen, shut_points, spend_renewals
+from .on_captive import shut_points
+from .on_fasteners import loosen, spend_renewals
 
 
 def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
