@@ -82,9 +82,8 @@ def export_job(shop: Shop, job: str, path: Path, *, customer: bool = False) -> M
         if customer:
             entries = [_renamed(entry, renamed) for entry in without_names(entries)]
         _add_texts(out, lines, entries, customer)
-        moved = Moved(
-            str(entries[0]["job"]), len(lines), len(set(renamed.values())), left_out, lines[-1].hash
-        )
+        named, together = str(entries[0]["job"]).strip(), len(set(renamed.values()))
+        moved = Moved(named, len(lines), together, left_out, lines[-1].hash)
         out.add(MANIFEST, _manifest(moved, out.members, received_text(shop.clock()), customer))
     return moved
 
