@@ -8,7 +8,7 @@ import numpy as np
 from lastbolt.vision.instances import Instance, find_instances
 from lastbolt.vision.measure import Seen
 from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Maps, read_maps
-from lastbolt.vision.outcome import Count, Image, Points, SeenPart
+from lastbolt.vision.outcome import Count, Grey, Image, Points, SeenPart
 from lastbolt.vision.separate import Blob, separate
 
 _MOST_NET_PIXELS = 1_250_000
@@ -17,6 +17,9 @@ _DOUBTFUL_HEAT = 0.60
 _PILE_PARTS = 5
 _CLUSTER_PARTS = 3
 _TRACE_MASK = 0.3
+_TRACE_SOLID = 0.62
+_FLAT = 14.0
+"""Grey levels between the brightest and the darkest of a patch; the faintest real part had 33."""
 _TRACE_CELLS = 10
 _LIKELY_FIELDS_MM = (130.0, 190.0, 270.0, 390.0)
 """Widths of scene that a photo without a label may show; common practice, no source."""
@@ -82,10 +85,13 @@ def count_learned(image: Image, mm_per_px: float) -> Counted:
     scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
     size = (max(32, round(width * scale)), max(32, round(height * scale)))
     shrink = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
-    maps = read_maps(np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8))
-    found = find_instances(maps)
+    small = np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8)
+    maps = read_maps(small)
+    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
+    found = [one for one in find_instances(maps) if not _is_phantom(grey, one)]
     kept = [one for one in found if _is_kept(one)]
-    weak = [one for one in found if one.heat >= 0.3 and not _is_kept(one)]
+    least = 0.3 if kept else _LEAST_HEAT  # on a bare floor only a strong trace is worth a word
+    weak = [one for one in found if one.heat >= least and not _is_kept(one)]
     count, reasons = _interval(maps, kept, weak)
     ratio = np.array([size[0] / width, size[1] / height])
     return Counted(
@@ -99,7 +105,18 @@ def count_learned(image: Image, mm_per_px: float) -> Counted:
 
 
 def _is_kept(one: Instance) -> bool:
-    return one.heat >= _LEAST_HEAT and one.solid >= _LEAST_SOLID
+    """Whether a found thing counts; a scattered, half-hearted one (as along a cut cable tie) does not."""
+    scattered = one.heat < 0.5 and one.agreement < 0.6 and one.solid < 0.8
+    return one.heat >= _LEAST_HEAT and one.solid >= _LEAST_SOLID and not scattered
+
+
+def _is_phantom(grey: Grey, one: Instance) -> bool:
+    """A weak find where the picture itself is flat, as happens on burnt-out paper."""
+    if one.heat >= 0.65:
+        return False
+    low, high = one.cells.min(0) * CELL_PX - 3, one.cells.max(0) * CELL_PX + 5
+    patch = grey[max(0, low[0]) : high[0], max(0, low[1]) : high[1]]
+    return float(np.percentile(patch, 97) - np.percentile(patch, 3)) < _FLAT
 
 
 def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[Count, list[str]]:
@@ -113,7 +130,7 @@ def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[C
             piled += 1
         elif len(cluster) >= _CLUSTER_PARTS:
             hidden = max(hidden, 1)
-    probable = sum(1 for one in weak if one.solid >= _LEAST_SOLID)
+    probable = sum(1 for one in weak if one.solid >= _TRACE_SOLID)
     reasons = []
     if piled:
         reasons.append("parts lie in a pile; what lies beneath cannot be counted, spread them out")
