@@ -14,9 +14,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.builders import mark
 
-from lastbolt.journal import AnyEntry, entry_from
-from lastbolt.report.verdict import live_findings, verdicts
-from lastbolt.state.fold import replay
+from lastbolt.journal import AnyEntry, effective, entry_from, in_order, next_after
+from lastbolt.report.verdict import judge, live_findings, verdicts
+from lastbolt.state.fold import apply, fold, replay
+from lastbolt.state.job import Job
 
 from .any_entries import MODELS, journals, of_kind
 from .random_jobs import clean_job
@@ -103,6 +104,22 @@ def test_any_prefix_folds(seed: int, length: int) -> None:
     assert len(verdicts(prefix, "job 1")) >= 1
 
 
+@given(SEEDS, st.integers(0, 200))
+@thorough
+def test_a_kept_job_that_goes_on_says_what_a_fresh_fold_says(seed: int, kept: int) -> None:
+    timeline = in_order(clean_job(Random(seed), without=kept).told.entries)
+    start = 1 + kept % (len(timeline) - 1)
+    job, last = fold(timeline[:start], "job 1"), timeline[start - 1]
+    for h in timeline[start:]:
+        judge(job, ())
+        following = next_after(last, h.entry) or h
+        assert following == h
+        apply(job, following)
+        last = following
+
+    assert judge(job, ()).findings == judge(fold(timeline, "job 1"), ()).findings
+
+
 @given(journals())
 @thorough
 def test_well_formed_entries_never_raise_whatever_they_say(raws: list[dict[str, Any]]) -> None:
@@ -113,6 +130,18 @@ def test_well_formed_entries_never_raise_whatever_they_say(raws: list[dict[str, 
     assert said(entries[::-1]) == said(entries)
     assert all(f.sentence and f.to_do for v in found for f in v.findings)
     assert all(f.sentence for _, f in live_findings(entries, "job 1"))
+
+
+@given(journals())
+@thorough
+def test_asking_on_the_way_changes_no_answer(raws: list[dict[str, Any]]) -> None:
+    timeline = effective([h for h in in_order(read(raws)) if h.entry.job == "job 1"])
+    asked = Job("job 1")
+    for h in timeline:
+        apply(asked, h)
+        judge(asked, ())
+
+    assert judge(asked, ()).findings == judge(fold(timeline, "job 1"), ()).findings
 
 
 @pytest.mark.parametrize("kind", MODELS)
