@@ -6,6 +6,7 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
+from lastbolt.vision.ends import shank_ends
 from lastbolt.vision.network import CELL_PX, Map, Maps
 from lastbolt.vision.outcome import Points
 
@@ -104,7 +105,9 @@ def _instance(
     rows, cols = cells[:, 0], cells[:, 1]
     r, c = int(peak[1]) // CELL_PX, int(peak[0]) // CELL_PX
     here = _cell_centres(cells)
-    under, tip = here + maps.under[rows, cols], here + maps.tip[rows, cols]
+    unders, tips = here + maps.under[rows, cols], here + maps.tip[rows, cols]
+    head_px, shank_px = (float(np.median(size[rows, cols])) for size in (maps.head, maps.shank))
+    under, tip = shank_ends(maps, cells, (head_px, shank_px))
     logs = np.log(maps.kind[rows, cols] + 1e-6).mean(0)
     kinds = np.exp(3.0 * (logs - logs.max()))
     return Instance(
@@ -115,9 +118,9 @@ def _instance(
         agreement=float((apart < 6.0).mean()),
         kinds=kinds / kinds.sum(),
         standing=float(maps.stand[rows, cols].mean()),
-        under=np.median(under, axis=0),
-        tip=np.median(tip, axis=0),
-        head_px=float(np.median(maps.head[rows, cols])),
-        shank_px=float(np.median(maps.shank[rows, cols])),
-        spread_px=_spread(under) + _spread(tip),
+        under=under,
+        tip=tip,
+        head_px=head_px,
+        shank_px=shank_px,
+        spread_px=_spread(unders) + _spread(tips),
     )
