@@ -26,9 +26,9 @@ SILENT = {
         e("second-checked", by="Ben", elements=["R"]),
     ],
     "only one unit was touched": [*BOTH, out(1, name="L"), back(1, name="L")],
-    "the job names no units": [
-        set_of(1, "L", unit="left"),
-        set_of(1, "R", unit="right"),
+    "nothing names units": [
+        set_of(1, "L"),
+        set_of(1, "R"),
         out(1, name="L"),
         out(1, name="R"),
         back(1, name="L"),
