@@ -1,7 +1,7 @@
 """Locking pieces are missing.
 
 What it finds: fewer split pins, wires, tabs or lock nuts logged than fitted fasteners need; thread-
-    locker asked for and no compound put on.
+    locker asked for and no compound put on since they were last out or slackened.
 
 Why it matters: what keeps a nut on is the pin, not the torque.
 

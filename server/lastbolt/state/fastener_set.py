@@ -88,6 +88,7 @@ class FastenerSet:
     found_bad: list[tuple[Act, FastenersFoundBad]] = field(default_factory=list)
     locking: list[tuple[Act, str, int, tuple[int, ...]]] = field(default_factory=list)
     compound: Act | None = None
+    slackened: Act | None = None
     witness: int = 0
     tightened: list[Pull] = field(default_factory=list)
     last_final: Act | None = None

@@ -104,6 +104,7 @@ def spend_renewals(job: Job, set_name: str, n: int, act: Act) -> None:
 
 def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
     """Slacken holes: confirmations on them, and on the whole joint where it goes as one, are void."""
+    group.slackened = act
     for hole in holes:
         was_pulled = bool(hole.pulls) and hole.reach is Reach.FINAL
         hole.touched, hole.worked = True, act

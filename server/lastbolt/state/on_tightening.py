@@ -120,8 +120,11 @@ def _count_use(job: Job, e: FastenersTightened, n: int) -> None:
 
 
 def lock(job: Job, e: LockingFitted, act: Act) -> None:
-    """Split pins, wire, tabs: how many."""
-    job.set_named(e.set).locking.append((act, e.locking, e.n, e.holes))
+    """Split pins, wire, tabs: how many; thread-locker on all that are out counts as compound."""
+    group = job.set_named(e.set)
+    group.locking.append((act, e.locking, e.n, e.holes))
+    if e.locking == "thread-locker" and e.n >= len(group.of_reach(Reach.EMPTY)) > 0:
+        group.compound = act
 
 
 def mark_witness(job: Job, e: WitnessMarked, act: Act) -> None:

@@ -131,9 +131,9 @@ def locking_short(group: FastenerSet) -> int:
 
 
 def _compound_stands(group: FastenerSet) -> bool:
-    """Tell whether compound was put on after the set last came out."""
-    came_out = group.removed[-1].time if group.removed else None
-    return group.compound is not None and (came_out is None or group.compound.time >= came_out)
+    """Tell whether compound was put on after the set last came out or was slackened (practice C20, C23)."""
+    undone = [act.time for act in (*group.removed[-1:], group.slackened) if act is not None]
+    return group.compound is not None and all(group.compound.time >= time for time in undone)
 
 
 def _unlocked(owed: list[Hole], group: FastenerSet) -> int:
