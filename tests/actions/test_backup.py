@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -295,3 +296,34 @@ def test_a_restored_shop_goes_on(shop, clock, wired, story, place, tmp_path):
     assert found.is_whole and found.entries == 3
     assert backup_files.read_held(place).photos == 1
     into.close()
+
+
+def typed(*words, before=""):
+    command = f'{before} exec "$@"'
+    return ["bash", "-c", command, "bash", sys.executable, "-m", "lastbolt", *map(str, words)]
+
+
+def test_a_backup_that_the_disk_refuses_leaves_the_one_before(shop, wired, story, place, tmp_path):
+    back_up(shop, wired.backups, place)
+    words = typed("--data", wired.settings.data, "backup", place, before="ulimit -f 8;")
+    ended = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert ended.returncode == 2 and ended.stderr.startswith("lastbolt: ") and ended.stderr.count("\n") == 1
+    assert restored(place, tmp_path / "new")[0].faults == ()
+
+
+def test_a_backup_that_is_killed_leaves_the_one_before_or_itself(shop, clock, wired, story, place, tmp_path):
+    back_up(shop, wired.backups, place)
+    for number, seen in enumerate((".arriving-*", "photos/??/??/*", "records-*")):
+        for more in range(6):
+            sha256 = shop.photos.put(f"photo {number} {more}".encode())
+            story.say("photo-added", photo=sha256, sha256=sha256)
+        record(shop.journal, clock, story.raws)
+        before = set(place.glob(seen))
+        with subprocess.Popen(typed("--data", wired.settings.data, "backup", place)) as process:
+            while process.poll() is None and set(place.glob(seen)) <= before:
+                time.sleep(0.001)
+            process.kill()
+        assert restored(place, tmp_path / f"new {number}")[0].faults == ()
+    back_up(shop, wired.backups, place)
+    proof, _ = restored(place, tmp_path / "new")
+    assert proof.faults == () and proof.entries == 20

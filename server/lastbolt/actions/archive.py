@@ -20,7 +20,7 @@ _TEXTS = frozenset({MANIFEST, JOURNAL, "verdict.json", "verdict.txt", "checks.md
 _PHOTO = re.compile(r"photos/[0-9a-f]{64}\.[a-z]{3,4}")
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 MOST_FILES = 20_000
-LARGEST_TEXT = 256 * 2**20
+LARGEST_TEXT = 64 * 2**20
 _RATIO, _RATIO_FROM = 250, 2**20
 
 
