@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
 from ..state.fastener_set import FastenerSet, Hole, Pull, remembered
-from ..state.readiness import angle_wanted, final_pulls, range_nm
+from ..state.readiness import angle_wanted, final_pulls, wrench_range_nm
 
 LEVEL = 3
 LIVE = True
@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Finding]:
         bad = _out_of_range(group)
         if not bad:
             continue
-        (low, high), angle = range_nm(group), angle_wanted(group)
+        (low, high), angle = wrench_range_nm(group), angle_wanted(group)
         wanted = " to ".join(f"{v:g}" for v in (low, high) if v is not None)
         asked = [f"{wanted} N·m"] if wanted else []
         asked += [f"{angle:g} degrees"] if angle is not None else []
@@ -51,7 +51,7 @@ def check(case: Case) -> Iterator[Finding]:
 
 @remembered
 def _out_of_range(group: FastenerSet) -> list[tuple[Hole, Pull]]:
-    (low, high), angle = range_nm(group), angle_wanted(group)
+    (low, high), angle = wrench_range_nm(group), angle_wanted(group)
     return [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
 
 

@@ -90,19 +90,22 @@ def out_of_order(group: FastenerSet) -> list[Pull]:
 
 
 def range_nm(group: FastenerSet) -> tuple[float | None, float | None]:
-    """Give the least and greatest final torque at the wrench in N·m, by the newest word of the maker.
-
-    The drag of a self-locking nut (prevailing torque) is added, as AC 43.13-1B 7-40 asks.
-    """
+    """Give the least and greatest final torque in N·m as printed, by the newest word of the maker."""
     newer, spec = group.superseded, group.spec
-    drag = spec.prevailing_nm if spec else 0
     if newer is not None and (newer.min_nm is not None or newer.max_nm is not None):
-        return _plus(newer.min_nm, drag), _plus(newer.max_nm, drag)
+        return newer.min_nm, newer.max_nm
     if spec is None:
         return None, None
     last = spec.stages[-1] if spec.stages else None
     low = spec.min_nm if spec.min_nm is not None else last.min_nm if last else None
     high = spec.max_nm if spec.max_nm is not None else last.max_nm if last else None
+    return low, high
+
+
+def wrench_range_nm(group: FastenerSet) -> tuple[float | None, float | None]:
+    """Give that range at the wrench: the drag of a self-locking nut is added (AC 43.13-1B 7-40)."""
+    low, high = range_nm(group)
+    drag = group.spec.prevailing_nm if group.spec else 0
     return _plus(low, drag), _plus(high, drag)
 
 
