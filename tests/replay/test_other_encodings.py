@@ -214,3 +214,10 @@ def test_a_piece_that_is_only_parked_stays_open() -> None:
     given = told(*PARKED, back(2), e("release-asked", by="Lee")).findings()
 
     assert [(f.check, f.subject, f.holes) for f in given] == [("hole-empty", "LID", (1,))]
+
+
+def test_a_set_described_after_its_bolts_came_out_still_knows_a_wrong_new_one() -> None:
+    new = e("fasteners-moved", set="LID", n=4, source="NEW", to="NB", type="M6x1x30")
+    given = told(out(4), set_of(4), new, back(4, "NB"), e("release-asked", by="Lee")).findings()
+
+    assert {(f.check, f.subject) for f in given} == {("wrong-fastener", "LID"), ("tray-not-empty", "B1")}

@@ -15,8 +15,9 @@ def is_replaced(job: Job, lot: Lot, n: int) -> bool:
     group = job.sets.get(lot.set or "")
     if group is None or lot.new or group.of_reach(Reach.EMPTY, Reach.PARKED):
         return False
-    old = job.ledger.types.get(lot.type)
-    new = sum(
-        1 for h in group.holes.values() if h.new and (old is None or (h.type and is_alike(old, h.type)))
-    )
+    written = job.ledger.types.get(lot.type)
+    new = 0
+    for hole in group.holes.values():
+        old = written or group.wanted(hole.number)
+        new += hole.new and (old is None or (hole.type is not None and is_alike(old, hole.type)))
     return new >= n
