@@ -57,6 +57,18 @@ def refine_corners(grey: Grey, rough: Points, modules: int) -> Points:
     return corners + offset
 
 
+def refine_pattern(grey: Grey, rough: Points, bits: npt.NDArray[np.bool_]) -> Points:
+    """Corners of a square pattern of known cells (True is black), aligned like a symbol's."""
+    modules = len(bits)
+    module_px = float(np.mean(np.linalg.norm(rough - np.roll(rough, 1, 0), axis=1))) / modules
+    view, offset = _window(grey, rough, 3 * module_px)
+    scale = int(np.clip(round(module_px), 3, 8))
+    aligned = _fitted(view, rough - offset, _drawn(bits, scale), (modules, scale))
+    if aligned is None or np.abs(aligned + offset - rough).max() > max(2.0, 0.6 * module_px):
+        return rough
+    return aligned + offset
+
+
 def ordered_symbol(grey: Grey, rough: Points) -> tuple[Points, int | None]:
     """Corners in the symbol's own order, and its modules along an edge, judged by the finder patterns."""
     best: tuple[float, Points, int | None] = (0.62, rough, None)
@@ -93,7 +105,12 @@ def _patch(grey: Grey, corners: Points, modules: int, scale: int) -> npt.NDArray
 
 
 def _aligned(view: Grey, corners: Points, modules: int, scale: int) -> Points | None:
-    drawn = _drawn_again(_patch(view, corners, modules, scale), modules, scale)
+    bits = _bits(_patch(view, corners, modules, scale), modules, scale)
+    return _fitted(view, corners, _drawn(bits, scale), (modules, scale))
+
+
+def _fitted(view: Grey, corners: Points, drawn: Grey, size: tuple[int, int]) -> Points | None:
+    modules, scale = size
     start = _warp(corners, modules, scale).astype(np.float32)
     stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 30, 1e-5)
     whole = np.full(view.shape, 255, np.uint8)
@@ -105,8 +122,8 @@ def _aligned(view: Grey, corners: Points, modules: int, scale: int) -> Points | 
     return map_points(np.asarray(matrix, dtype=np.float64), corner)
 
 
-def _drawn_again(patch: npt.NDArray[np.float32], modules: int, scale: int) -> Grey:
-    """The symbol in pure black and white, with the quiet zone white."""
+def _bits(patch: npt.NDArray[np.float32], modules: int, scale: int) -> npt.NDArray[np.bool_]:
+    """The symbol's modules as read off the picture; True is black."""
     m = _MARGIN * scale
     inner = patch[m:-m, m:-m].reshape(modules, scale, modules, scale)
     keep = slice(1, scale - 1)
@@ -114,7 +131,12 @@ def _drawn_again(patch: npt.NDArray[np.float32], modules: int, scale: int) -> Gr
     local = cv2.blur(values.astype(np.float32), (7, 7))
     bits = values < local
     bits[:7, :7] = bits[:7, -7:] = bits[-7:, :7] = _FINDER > 0
-    whole = np.full((modules + 2 * _MARGIN,) * 2, 255, np.uint8)
+    return np.asarray(bits, dtype=np.bool_)
+
+
+def _drawn(bits: npt.NDArray[np.bool_], scale: int) -> Grey:
+    """The pattern in pure black and white, with the quiet zone white."""
+    whole = np.full((len(bits) + 2 * _MARGIN,) * 2, 255, np.uint8)
     whole[_MARGIN:-_MARGIN, _MARGIN:-_MARGIN][bits] = 0
     return np.kron(whole, np.ones((scale, scale), np.uint8))
 

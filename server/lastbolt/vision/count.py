@@ -1,6 +1,6 @@
 """From an upright picture to the loose parts in it, with an interval for their number."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import cv2
 import numpy as np
@@ -49,38 +49,20 @@ def count_parts(image: Image, mm_per_px: float | None, labels: list[Points]) -> 
     edge = max(image.shape[:2])
     scales = [mm_per_px] if mm_per_px is not None else [field / edge for field in _LIKELY_FIELDS_MM]
     try:
-        return max((count_learned(image, scale) for scale in scales), key=_clarity)
+        return max((count_learned(image, scale, labels) for scale in scales), key=_clarity)
     except (OSError, cv2.error):
         return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
-
-
-def without_print(counted: Counted, printed: list[Points]) -> Counted:
-    """The same without what lies on printed symbols, which are no parts."""
-    quads = [corners.astype(np.float32) for corners in printed]
-    keep = [
-        not any(cv2.pointPolygonTest(quad, tuple(part.outline.mean(0)), False) >= 0 for quad in quads)
-        for part in counted.parts
-    ]
-    gone = keep.count(False)
-    if not gone:
-        return counted
-    c = counted.count
-    return replace(
-        counted,
-        parts=tuple(part for part, kept in zip(counted.parts, keep, strict=True) if kept),
-        seen=tuple(seen for seen, kept in zip(counted.seen, keep, strict=True) if kept)
-        if counted.seen
-        else (),
-        count=Count(max(0, c.low - gone), c.count - gone, c.high - gone),
-    )
 
 
 def _clarity(counted: Counted) -> float:
     return sum(part.confidence - 0.5 for part in counted.parts)
 
 
-def count_learned(image: Image, mm_per_px: float) -> Counted:
-    """Count with the network; `mm_per_px` need only be right to a quarter."""
+def count_learned(image: Image, mm_per_px: float, labels: list[Points]) -> Counted:
+    """Count with the network; `mm_per_px` need only be right to a quarter.
+
+    What lies on a printed symbol (`labels`, corners of each) is no part and is left out.
+    """
     height, width = image.shape[:2]
     scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
     size = (max(32, round(width * scale)), max(32, round(height * scale)))
@@ -88,12 +70,13 @@ def count_learned(image: Image, mm_per_px: float) -> Counted:
     small = np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8)
     maps = read_maps(small)
     grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
-    found = [one for one in find_instances(maps) if not _is_phantom(grey, one)]
+    ratio = np.array([size[0] / width, size[1] / height])
+    quads = [((corners + 0.5) * ratio - 0.5).astype(np.float32) for corners in labels]
+    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, quads)]
     kept = [one for one in found if _is_kept(one)]
     least = 0.3 if kept else _LEAST_HEAT  # on a bare floor only a strong trace is worth a word
     weak = [one for one in found if one.heat >= least and not _is_kept(one)]
     count, reasons = _interval(maps, kept, weak)
-    ratio = np.array([size[0] / width, size[1] / height])
     return Counted(
         parts=tuple(_part(maps, one, ratio) for one in kept),
         count=count,
@@ -108,6 +91,11 @@ def _is_kept(one: Instance) -> bool:
     """Whether a found thing counts; a scattered, half-hearted one (as along a cut cable tie) does not."""
     scattered = one.heat < 0.5 and one.agreement < 0.6 and one.solid < 0.8
     return one.heat >= _LEAST_HEAT and one.solid >= _LEAST_SOLID and not scattered
+
+
+def _is_on(one: Instance, quads: list[Points]) -> bool:
+    at = (float(one.centre[0]), float(one.centre[1]))
+    return any(cv2.pointPolygonTest(quad, at, False) >= 0 for quad in quads)
 
 
 def _is_phantom(grey: Grey, one: Instance) -> bool:

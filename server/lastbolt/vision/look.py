@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from lastbolt.vision.count import Counted, count_parts, without_print
+from lastbolt.vision.count import Counted, count_parts
 from lastbolt.vision.decode import WARN_PX_PER_MODULE, find_labels
 from lastbolt.vision.lip import LIP_RISE_MM, LIP_RISE_SIGMA_MM, is_on_lip
 from lastbolt.vision.mat_plane import plane_from_mat
@@ -40,7 +40,7 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     edges = [symbol_mm(mark.text) for mark in marks]
     mat = plane_from_mat(photo.image, photo.facts)
     printed = [mark.corners for mark in marks] + (mat[1] if mat else [])
-    counted = without_print(count_parts(photo.image, _scale(photo, (marks, edges), mat), printed), printed)
+    counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed)
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
     planes = _planes(photo, (marks, edges), (counted, owners), mat)
     parts = [

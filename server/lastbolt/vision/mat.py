@@ -10,8 +10,8 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from lastbolt.vision.corners import homography, map_points
-from lastbolt.vision.outcome import Grey, Image, Points, Unusable
+from lastbolt.vision.corners import homography, map_points, refine_pattern
+from lastbolt.vision.outcome import Image, Points, Unusable
 
 MARKER_MM = 15.0
 MARKER_CELLS = 6
@@ -75,20 +75,9 @@ def find_markers(image: Image) -> dict[int, Points]:
     if numbers is None:
         return {}
     pairs = zip(np.asarray(numbers).ravel(), corners, strict=True)
-    return {
-        int(n): _refined(grey, np.asarray(c, dtype=np.float64).reshape(4, 2), scale)
-        for n, c in pairs
-        if 0 <= int(n) <= 3
-    }
-
-
-def _refined(grey: Grey, corners: Points, scale: float) -> Points:
-    """Corners found on a smaller picture, to a fraction of a pixel of the whole one."""
-    whole = ((corners + 0.5) / scale - 0.5).astype(np.float32)
-    edge = float(np.linalg.norm(whole[0] - whole[1]))
-    reach = int(np.clip(edge / 14, 2, 12))
-    stop = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 40, 0.005)
-    return np.asarray(cv2.cornerSubPix(grey, whole, (reach, reach), (-1, -1), stop), dtype=np.float64)
+    rough = {int(n): np.asarray(c, dtype=np.float64).reshape(4, 2) for n, c in pairs if 0 <= int(n) <= 3}
+    whole = {number: (points + 0.5) / scale - 0.5 for number, points in rough.items()}
+    return {n: refine_pattern(grey, points, np.array(mat_marker(n))) for n, points in whole.items()}
 
 
 def marker_corners_mm(number: int, field_mm: tuple[float, float]) -> Points:

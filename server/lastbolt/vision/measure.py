@@ -26,6 +26,8 @@ _SIZE_SIGMA_MM = 0.7
 _END_SIGMA_MM = 0.7
 _END_SHARE = 0.02
 """Scatter of the ends: a fixed share, and one that grows with length."""
+_SHORTEST = 1.25
+"""A bolt that looks shorter than this many diameters stands on its head or leans; its length is not told."""
 _BOLTS = ("hex_bolt", "socket_screw", "flange_bolt")
 
 
@@ -72,12 +74,12 @@ def measure(seen: Seen, plane: Plane) -> Sizes:
         thread = nearest_thread(seen.kind, head, shank) if known else None
         return Sizes(None, _tenth(head) if known else None, None, thread, _tenth(2 * sigma))
     thread = nearest_thread(seen.kind, head, shank)
-    if seen.standing:
-        sigma = math.hypot(_SIZE_SIGMA_MM, head * relative)
-        return Sizes(None, _tenth(head), _tenth(shank), thread, _tenth(2 * sigma))
     heights = np.array([head * 0.45, shank * 0.5])
     ends = plane.floor_points(np.stack([seen.under, seen.tip]), heights)
     length = math.hypot(float(np.linalg.norm(ends[0] - ends[1])), float(heights[0] - heights[1]))
+    if seen.standing or length < _SHORTEST * shank:
+        sigma = math.hypot(_SIZE_SIGMA_MM, head * relative)
+        return Sizes(None, _tenth(head), _tenth(shank), thread, _tenth(2 * sigma))
     sigma = math.hypot(_END_SIGMA_MM, length * _END_SHARE, length * relative)
     return Sizes(_tenth(length), _tenth(head), _tenth(shank), thread, _tenth(2 * sigma))
 

@@ -1,0 +1,35 @@
+"""The count mat in rendered photos: its plane and the field's true size, found without being told."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from lastbolt.vision.mat_plane import plane_from_mat
+from lastbolt.vision.outcome import Photo
+from lastbolt.vision.pixels import read_photo
+
+FOLDER = Path(__file__).parent / "photos"
+FIELD_MM = (273.0, 186.0)  # an A4 sheet less 12 mm on every side, as it was rendered
+
+
+def _photo(name: str) -> Photo:
+    photo = read_photo((FOLDER / name).read_bytes())
+    assert isinstance(photo, Photo)
+    return photo
+
+
+@pytest.mark.parametrize("name", ["mat_001.jpg", "mat_002.jpg"])
+def test_the_fields_corners_are_as_far_apart_as_on_the_sheet(name: str) -> None:
+    photo = _photo(name)
+    found = plane_from_mat(photo.image, photo.facts)
+    assert found is not None
+    plane, markers = found
+    places = plane.floor_points(np.concatenate(markers))
+    assert np.ptp(places, axis=0) == pytest.approx(FIELD_MM, rel=0.006)
+    assert plane.scale_sigma < 0.01
+
+
+def test_a_tray_has_no_mat() -> None:
+    photo = _photo("separate_steel_008.jpg")
+    assert plane_from_mat(photo.image, photo.facts) is None
