@@ -114,10 +114,10 @@ def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[C
     for cluster in _clusters(maps, kept):
         shaky = sum(1 for one in cluster if one.heat < 0.66)
         if len(cluster) >= _PILE_PARTS and shaky >= 0.25 * len(cluster):
-            hidden += int(np.ceil(0.4 * len(cluster)))
+            hidden += int(np.ceil(0.5 * len(cluster)))
             piled += 1
         elif len(cluster) >= _CLUSTER_PARTS:
-            hidden = max(hidden, 1)
+            hidden = max(hidden, int(np.ceil(0.15 * len(cluster))))
     probable = sum(1 for one in weak if one.solid >= _TRACE_SOLID)
     reasons = []
     if piled:
