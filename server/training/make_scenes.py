@@ -5,7 +5,7 @@
 Each file OUT/s<seed>_<index>_<shot>.npz holds `jpg` (the picture's JPEG bytes at NET_MM_PER_PX), `ids` (uint8, 0 = no
 part, else row of `parts` + 1) and `parts` (one row a part, columns in COLUMNS). A scene depends on its seed and index only.
 """
-import argparse, json, math, multiprocessing, os, pickle, time
+import argparse, json, math, multiprocessing, os, pickle, tempfile, time
 from functools import lru_cache
 from pathlib import Path
 import numpy as np
@@ -33,7 +33,7 @@ def _imports():
 
 def _stored_mesh(make):
     """Meshes are made once and kept on disk, since every worker needs the same few hundred."""
-    folder = Path(os.environ.get("MESH_STORE", "/tmp/mesh_store"))
+    folder = Path(os.environ.get("MESH_STORE", Path(tempfile.gettempdir()) / "mesh_store"))
     folder.mkdir(exist_ok=True)
 
     @lru_cache(maxsize=None)
