@@ -1,6 +1,7 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
+import { Later } from "./parts/later";
 import { OutboxLine } from "./parts/outbox_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
@@ -14,6 +15,9 @@ import { Missing } from "./screens/missing";
 import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
 import { Torque } from "./screens/torque";
+import { say } from "./words/say";
+
+const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 function Page() {
   const path = pathOf(place.value);
@@ -38,6 +42,8 @@ function screenAt(route: Route) {
       return <Findings job={route.job} />;
     case "containers":
       return <Containers job={route.job} />;
+    case "bag":
+      return <Later load={loadBag} what={say("bag.title")} with={{ job: route.job }} />;
     case "container":
       return <Container job={route.job} container={route.container} />;
     case "photos":

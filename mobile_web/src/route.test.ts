@@ -11,6 +11,7 @@ const ROUTES: readonly Route[] = [
   { screen: "photos", job: "x" },
   { screen: "torque", job: "x" },
   { screen: "entries", job: "x" },
+  { screen: "bag", job: "a/b" },
   { screen: "label", code: "T0042E" },
 ];
 

@@ -2,6 +2,7 @@
 export type Route =
   | { readonly screen: "jobs" }
   | { readonly screen: JobScreen; readonly job: string }
+  | { readonly screen: "bag"; readonly job: string }
   | { readonly screen: "container"; readonly job: string; readonly container: string }
   | { readonly screen: "photo"; readonly job: string; readonly photo: string }
   | { readonly screen: "label"; readonly code: string }
@@ -18,6 +19,7 @@ export function routeFrom(pathname: string): Route {
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room !== "jobs" || name === undefined || parts.length > 4) return { screen: "missing" };
   if (part === undefined) return { screen: "findings", job: name };
+  if (thing === undefined && part === "bag") return { screen: "bag", job: name };
   if (thing === undefined) return jobScreen(name, part);
   if (part === "containers") return { screen: "container", job: name, container: thing };
   if (part === "photos") return { screen: "photo", job: name, photo: thing };

@@ -1,14 +1,24 @@
 import type { Known } from "./known";
 
 /** Entries to be recorded, without who, when and number. */
-export type Drafts = readonly { readonly kind: string; readonly [field: string]: unknown }[];
+export type Drafts = readonly Draft[];
+interface Draft {
+  readonly kind: string;
+  readonly [field: string]: unknown;
+}
 
-/** What the photo shows: its hash and size, and the label in view. */
-export interface Shown {
-  readonly label: string;
+/** A photo by its hash and size. */
+export interface Picture {
   readonly sha256: string;
   readonly width: number;
   readonly height: number;
+}
+
+/** Pieces of one set and the label of the bag or tray that they went into. */
+export interface Lot {
+  readonly label: string;
+  readonly set: string;
+  readonly n: number;
 }
 
 /** Name the bag or tray that a label is on; a free label gives it its own name. */
@@ -17,16 +27,16 @@ export function containerOf(label: string, known: Known): string {
 }
 
 /** Say that n pieces of a set went into the labelled bag, with the photo that shows it. */
-export function bagged(shown: Shown, what: { readonly set: string; readonly n: number }, known: Known): Drafts {
-  const { set, n } = what;
-  const to = containerOf(shown.label, known);
-  const removed = { kind: "fasteners-removed", set, n, to, photos: [shown.sha256], mode: "scan" };
-  return [...bound(shown.label, known), added(shown, known, { element: set }), removed];
+export function bagged(picture: Picture, { label, set, n }: Lot, known: Known): Drafts {
+  const to = containerOf(label, known);
+  const removed = { kind: "fasteners-removed", set, n, to, photos: [picture.sha256], mode: "scan" };
+  return [...bound(label, known), added(picture, { labels: [label], container: to, element: set, shape: "tray" }), removed];
 }
 
-/** Keep the photo with its bag and say nothing more: to be sorted later. */
-export function shotForLater(shown: Shown, known: Known): Drafts {
-  return [...bound(shown.label, known), added(shown, known, {})];
+/** Keep the photo, with its bag where a label was read, and say nothing more: to be sorted later. */
+export function shotForLater(picture: Picture, label: string | null, known: Known): Drafts {
+  if (label === null) return [added(picture, {})];
+  return [...bound(label, known), added(picture, { labels: [label], container: containerOf(label, known), shape: "tray" })];
 }
 
 /** Take an act back: what it says of pieces, or a photo alone; the label stays bound and photos stay photos. */
@@ -42,8 +52,6 @@ function bound(label: string, known: Known): Drafts {
   return [{ kind: "label-bound", label, container: label, container_kind: kind, mode: "scan" }];
 }
 
-function added(shown: Shown, known: Known, more: Record<string, unknown>) {
-  const { label, sha256, width, height } = shown;
-  const photo = { photo: sha256, sha256, width, height, labels: [label], container: containerOf(label, known) };
-  return { kind: "photo-added", shape: "tray", ...photo, ...more, mode: "scan" };
+function added({ sha256, width, height }: Picture, about: Record<string, unknown>): Draft {
+  return { kind: "photo-added", photo: sha256, sha256, width, height, ...about, mode: "scan" };
 }

@@ -2,10 +2,11 @@ import { describe, expect, it } from "vitest";
 
 import { bagged, shotForLater, undone } from "./bag";
 import { withDigit } from "./count";
-import { learn, newSpot, NOTHING_KNOWN } from "./known";
+import { isForBags, learn, newSpot, NOTHING_KNOWN } from "./known";
 
 const SHA = "a".repeat(64);
-const SHOWN = { label: "T0042E", sha256: SHA, width: 640, height: 480 };
+const PICTURE = { sha256: SHA, width: 640, height: 480 };
+const LOT = { label: "T0042E", set: "lid", n: 8 };
 const near = (zone: string | null, photo: number) => `near ${zone ?? "the machine"}, photo ${photo}`;
 
 describe("what a job's entries teach", () => {
@@ -30,28 +31,39 @@ describe("what a job's entries teach", () => {
   });
 });
 
+it("labels of bags and trays are read, strange ones only where this job knows them", () => {
+  const known = { ...NOTHING_KNOWN, labels: { MR8JZ: "old tin" } };
+  const read = [["T0042E", true], ["B00019", true], ["T0042F", false], ["W0042E", true], ["MR8JZ", false]] as const;
+  expect(read.filter(([code, checked]) => isForBags({ code, checked }, known)).map(([code]) => code)).toEqual([
+    "T0042E",
+    "B00019",
+    "MR8JZ",
+  ]);
+});
+
 describe("an act of bagging", () => {
   it("binds a free label, adds the photo and says what came out where, the photo as its evidence", () => {
-    const drafts = bagged(SHOWN, { set: "lid", n: 8 }, NOTHING_KNOWN);
+    const drafts = bagged(PICTURE, LOT, NOTHING_KNOWN);
     expect(drafts).toEqual([
       { kind: "label-bound", label: "T0042E", container: "T0042E", container_kind: "tray", mode: "scan" },
-      { kind: "photo-added", shape: "tray", photo: SHA, sha256: SHA, width: 640, height: 480, labels: ["T0042E"],
-        container: "T0042E", element: "lid", mode: "scan" },
+      { kind: "photo-added", photo: SHA, sha256: SHA, width: 640, height: 480, labels: ["T0042E"], container: "T0042E",
+        element: "lid", shape: "tray", mode: "scan" },
       { kind: "fasteners-removed", set: "lid", n: 8, to: "T0042E", photos: [SHA], mode: "scan" },
     ]);
   });
   it("goes to the container that the label is on, and does not bind it twice", () => {
     const known = { ...NOTHING_KNOWN, labels: { T0042E: "left tray" } };
-    expect(bagged(SHOWN, { set: "lid", n: 8 }, known).map((draft) => draft["to"] ?? draft["container"])).toEqual([
+    expect(bagged(PICTURE, LOT, known).map((draft) => draft["to"] ?? draft["container"])).toEqual([
       "left tray",
       "left tray",
     ]);
   });
   it("may be a photo alone", () => {
-    expect(shotForLater({ ...SHOWN, label: "B0001A" }, NOTHING_KNOWN)).toMatchObject([
+    expect(shotForLater(PICTURE, "B0001A", NOTHING_KNOWN)).toMatchObject([
       { kind: "label-bound", container_kind: "bag" },
       { kind: "photo-added", container: "B0001A" },
     ]);
+    expect(shotForLater(PICTURE, null, NOTHING_KNOWN).map((draft) => draft.kind)).toEqual(["photo-added"]);
   });
   it("is taken back by voiding what it says of pieces, or its photo if that is all", () => {
     const recorded = [{ id: "1", kind: "photo-added" }, { id: "2", kind: "fasteners-removed" }];

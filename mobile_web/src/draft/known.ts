@@ -43,3 +43,8 @@ function textIn(entry: Raw, field: string): string | null {
   const value = entry[field];
   return typeof value === "string" && value !== "" ? value : null;
 }
+
+/** Tell whether a label found in a picture is on a bag or tray, or may be put on one. */
+export function isForBags(label: { readonly code: string; readonly checked: boolean }, known: Known): boolean {
+  return known.labels[label.code] !== undefined || (label.checked && /^[TB]/.test(label.code));
+}

@@ -126,3 +126,9 @@ export async function remembered(box: Box, what: string): Promise<unknown> {
 function newPhone(): Phone {
   return { device: `phone ${hexOf(crypto.getRandomValues(new Uint8Array(6)))}`, by: null, seq: 0 };
 }
+
+/** Give the entries of a job that the server does not have yet, in their order. */
+export async function waitingOf(box: Box, job: string): Promise<Entry[]> {
+  const waiting = await box.getAll("entries");
+  return waiting.map((each) => each.entry).filter((entry) => entry.job === job);
+}

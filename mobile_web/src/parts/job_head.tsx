@@ -26,6 +26,9 @@ export function JobHead({ job, here, inside = false }: Props) {
       <Waiting loaded={loaded} what={job} again={again}>
         {(known) => <About job={known} />}
       </Waiting>
+      <a class="button main" href={pathOf({ screen: "bag", job })}>
+        {say("bag.title")}
+      </a>
       <nav aria-label={say("nav.label")}>
         <ul class="tabs">
           {SCREENS.map((screen) => (

@@ -32,6 +32,8 @@ export const listPhotos = (job: string): Promise<Answer<Photo[]>> =>
   asked(client.GET("/api/jobs/{job}/photos", { params: { path: { job } } }));
 export const listEntries = (job: string, before: number | null): Promise<Answer<Lines>> =>
   asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: before ? { before } : {} } }));
+export const listNewest = (job: string): Promise<Answer<Lines>> =>
+  asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: { limit: 500 } } }));
 export const getTorqueSheet = (job: string): Promise<Answer<TorqueSheet>> =>
   asked(client.GET("/api/jobs/{job}/torque", { params: { path: { job } } }));
 export const getLabel = (code: string): Promise<Answer<Label>> =>
