@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 
 import { Later } from "./parts/later";
 import { OutboxLine } from "./parts/outbox_line";
+import { UpdateLine } from "./parts/update_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
 import { Container } from "./screens/container";
@@ -15,6 +16,7 @@ import { Missing } from "./screens/missing";
 import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
 import { Torque } from "./screens/torque";
+import { keepPage } from "./sw/here";
 import { say } from "./words/say";
 
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
@@ -28,6 +30,7 @@ function Page() {
   }, [path]);
   return (
     <>
+      <UpdateLine />
       <OutboxLine />
       <main key={path}>{screenAt(place.value)}</main>
     </>
@@ -65,3 +68,4 @@ followLinks();
 const root = document.getElementById("page");
 if (root) render(<Page />, root);
 void import("./outbox/here");
+void keepPage();
