@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -94,3 +95,28 @@ def test_the_demo_tells_the_sample_once(run, tmp_path):
     again = run("demo", "--folder", folder, "--no-serve")
 
     assert again == (0, f"The sample lies in {folder}; delete that folder to begin anew.\n", "")
+
+
+def test_the_outlook_lists_sections_even_when_they_are_empty(told):
+    status, out, _ = told("outlook", JOB)
+
+    assert status == 0
+    assert out.startswith("Time left: ") and "To order: nothing." in out and "Where to look first:" in out
+
+
+def test_a_plan_of_a_past_job_is_entries_without_their_envelope(told):
+    told("enter", "wagtail-clean", ROOT / "samples" / "clean.jsonl")
+    status, out, _ = told("plan", "wagtail-clean", "--name", "cooling side")
+    entries = [json.loads(line) for line in out.splitlines()]
+
+    assert status == 0
+    assert entries[0]["kind"] == "plan-adopted" and entries[0]["plan"] == "cooling side"
+    assert not any({"id", "by", "at"} & entry.keys() for entry in entries)
+    assert {"set-described", "access-said", "renewal-needed"} <= {entry["kind"] for entry in entries}
+
+
+def test_a_sister_boat_is_compared_with_the_plan(told):
+    told("enter", "wagtail-clean", ROOT / "samples" / "clean.jsonl")
+    status, out, _ = told("plan", "wagtail-clean", "--against", JOB)
+
+    assert (status, out) == (0, f"{JOB} is as the plan has it.\n")

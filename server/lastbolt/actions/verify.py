@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from ..errors import BadInputError, NotFoundError
-from ..journal import AnyEntry, Line, entry_from, in_order, raws_from_lines
+from ..journal import AnyEntry, Happened, Line, entry_from, in_order, raws_from_lines
 from ..journal.order import effective
 from ..report.verdict import Verdict, judge, verdicts
 from ..state.fold import fold
@@ -78,9 +78,13 @@ class Bench:
             kept = self._folded[job_name] = (head, fold(effective(in_order(entries)), job_name))
         return kept[1]
 
+    def timeline(self, job_name: str) -> tuple[Happened, ...]:
+        """Give the entries of a job that count, each with its time, in the order of what happened."""
+        return tuple(effective(in_order(entries_of(self._journals.lines(job_name)))))
+
     def entries(self, job_name: str) -> tuple[AnyEntry, ...]:
         """Give the entries of a job that count, in the order of what happened."""
-        return tuple(h.entry for h in effective(in_order(entries_of(self._journals.lines(job_name)))))
+        return tuple(h.entry for h in self.timeline(job_name))
 
 
 def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:

@@ -1,6 +1,6 @@
 """The command `lastbolt`: options in, actions called, words out."""
 
-from . import entries, judging, moving, pictures, printing, serving
+from . import entries, judging, moving, pictures, planning, printing, serving
 from .shell import lastbolt, main
 
-__all__ = ["entries", "judging", "lastbolt", "main", "moving", "pictures", "printing", "serving"]
+__all__ = ["entries", "judging", "lastbolt", "main", "moving", "pictures", "planning", "printing", "serving"]
