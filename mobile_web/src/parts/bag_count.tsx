@@ -30,7 +30,7 @@ export function BagCount({ known, label, picture, chosen, again }: Props) {
     <>
       <div class="counted">
         <img src={picture} alt={say("bag.photo.alt", { label: shown(label) })} />
-        <p class="label" tabIndex={-1} ref={focused}>{shown(label)}</p>
+        <p class="label code" tabIndex={-1} ref={focused}>{shown(label)}</p>
         <output aria-label={say("bag.count")}>{count || "?"}</output>
       </div>
       <div class="pad" role="group" aria-label={say("bag.count")}>
