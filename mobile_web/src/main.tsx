@@ -6,6 +6,7 @@ import { OutboxLine } from "./parts/outbox_line";
 import { UpdateLine } from "./parts/update_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
+import { Checks } from "./screens/checks";
 import { Container } from "./screens/container";
 import { Containers } from "./screens/containers";
 import { Entries } from "./screens/entries";
@@ -41,6 +42,8 @@ function screenAt(route: Route) {
   switch (route.screen) {
     case "jobs":
       return <Jobs />;
+    case "checks":
+      return <Checks check={route.check} />;
     case "findings":
       return <Findings job={route.job} />;
     case "containers":

@@ -13,6 +13,8 @@ const ROUTES: readonly Route[] = [
   { screen: "entries", job: "x" },
   { screen: "bag", job: "a/b" },
   { screen: "label", code: "T0042E" },
+  { screen: "checks", check: "" },
+  { screen: "checks", check: "hole-empty" },
 ];
 
 describe("addresses", () => {

@@ -1,6 +1,7 @@
 /** Where in the page one is: each address names one screen and what it is about. */
 export type Route =
   | { readonly screen: "jobs" }
+  | { readonly screen: "checks"; readonly check: string }
   | { readonly screen: JobScreen; readonly job: string }
   | { readonly screen: "bag"; readonly job: string }
   | { readonly screen: "container"; readonly job: string; readonly container: string }
@@ -17,6 +18,7 @@ export function routeFrom(pathname: string): Route {
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
+  if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
   if (room !== "jobs" || name === undefined || parts.length > 4) return { screen: "missing" };
   if (part === undefined) return { screen: "findings", job: name };
   if (thing === undefined && part === "bag") return { screen: "bag", job: name };
@@ -31,6 +33,8 @@ export function pathOf(route: Route): string {
   switch (route.screen) {
     case "jobs":
       return "/";
+    case "checks":
+      return route.check ? `/checks/${encodeURIComponent(route.check)}` : "/checks";
     case "label":
       return `/labels/${encodeURIComponent(route.code)}`;
     case "missing":

@@ -186,3 +186,24 @@ def test_the_first_load_is_small(page):
     kinds = {request.resource_type for request in asked}
     assert {"document", "script", "stylesheet", "fetch"} <= kinds
     assert 0 < sum(request.sizes()["responseBodySize"] for request in asked) <= 40_000
+
+
+def test_a_finding_leads_to_the_manual_of_its_check(page, leaving, complaints, shots):
+    open_job(page)
+    page.get_by_role("link", name="Check: tray not empty").first.click()
+
+    expect(page.get_by_role("heading", level=1, name="The checks")).to_be_visible()
+    opened = page.locator("details[open]")
+    expect(opened).to_have_count(1)
+    expect(opened).to_contain_text("a piece left over is a piece missing from the machine")
+    expect(page.locator("details")).to_have_count(59)
+    assert_sound(page)
+    keep_picture(page, shots, "checks")
+    assert (leaving, complaints) == ([], [])
+
+
+def test_the_address_of_a_check_opens_its_page_of_the_manual(page, leaving, complaints):
+    page.goto("/checks/hole-empty")
+
+    expect(page.locator("details[open]")).to_contain_text("a finger-tight one falls out")
+    assert (leaving, complaints) == ([], [])

@@ -1,3 +1,4 @@
+import { pathOf } from "../route";
 import type { Finding } from "../sync/api";
 import { checkWords } from "../words/check";
 import { entrySentence } from "../words/entry";
@@ -22,7 +23,11 @@ export function FindingCard({ job, finding }: Props) {
           <strong>{say("finding.todo")}:</strong> {finding.to_do}
         </p>
         {finding.severity === "stop" && !finding.waivable && <p>{say("finding.never")}</p>}
-        <p class="quiet">{say("finding.check", { check: checkWords(finding.check) })}</p>
+        <p class="manual quiet">
+          <a href={pathOf({ screen: "checks", check: finding.check })}>
+            {say("finding.check", { check: checkWords(finding.check) })}
+          </a>
+        </p>
       </div>
       <Evidence job={job} finding={finding} />
     </article>

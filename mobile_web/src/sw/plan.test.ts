@@ -9,6 +9,7 @@ describe("without the network", () => {
     ["GET", "navigate", "/", "page"],
     ["GET", "navigate", "/jobs/keel/bag", "page"],
     ["GET", "navigate", "/labels/T0042E", "page"],
+    ["GET", "navigate", "/checks/hole-empty", "page"],
     ["GET", "navigate", "/L/T0042E", "through"],
     ["GET", "navigate", "/api/photos/x", "through"],
     ["GET", "no-cors", "/assets/a.js", "file"],

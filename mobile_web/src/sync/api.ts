@@ -12,6 +12,7 @@ export type Photo = Schemas["Photo"];
 export type Lines = Schemas["Lines"];
 export type Line = Schemas["Line"];
 export type Label = Schemas["Label"];
+export type CheckPage = Schemas["CheckPage"];
 export type TorqueSheet = Schemas["TorqueSheet"];
 export type TorqueRow = Schemas["TorqueRow"];
 export type Severity = Finding["severity"];
@@ -36,6 +37,7 @@ export const listNewest = (job: string): Promise<Answer<Lines>> =>
   asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: { limit: 500 } } }));
 export const getTorqueSheet = (job: string): Promise<Answer<TorqueSheet>> =>
   asked(client.GET("/api/jobs/{job}/torque", { params: { path: { job } } }));
+export const listChecks = (): Promise<Answer<CheckPage[]>> => asked(client.GET("/api/checks"));
 export const getLabel = (code: string): Promise<Answer<Label>> =>
   asked(client.GET("/api/labels/{code}", { params: { path: { code } } }));
 

@@ -39,7 +39,7 @@ def page_router(static: Path = STATIC) -> APIRouter:
     def plain_file(name: str) -> Response:
         return _file(static, name, ASK_EACH_TIME)
 
-    for address in ("/", "/jobs/{rest:path}", "/labels/{rest:path}"):
+    for address in ("/", "/checks", "/checks/{rest:path}", "/jobs/{rest:path}", "/labels/{rest:path}"):
         router.add_api_route(address, shell, methods=["GET", "HEAD"])
     router.add_api_route("/assets/{name}", asset, methods=["GET", "HEAD"])
     router.add_api_route("/{name}", plain_file, methods=["GET", "HEAD"])

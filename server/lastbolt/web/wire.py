@@ -170,3 +170,19 @@ class Problem(BaseModel):
     title: str
     status: int
     detail: str
+
+
+class CheckPage(Wire):
+    """One check as the manual shows it; `level` is the least level of a job at which it runs."""
+
+    name: str
+    level: int
+    title: str
+    finds: str
+    matters: str
+    example: str
+    clear: str
+    silent: str
+    live: bool
+    interrupts: bool
+    guards_start: bool
