@@ -10,7 +10,7 @@ Example: 79 N·m where 89.3 to 91.5 is asked.
 How to clear it: do it again; above the greatest value ask first whether the bolt is stretched and must
     be new.
 
-Silent when: the value is within the range (half a hundredth of a newton metre of rounding is allowed).
+Silent when: the value is within the range (a twentieth of a newton metre of rounding is allowed).
 """
 
 from __future__ import annotations
