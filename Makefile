@@ -5,6 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/pip install --disable-pip-version-check
 PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/null)
 PORT ?= 8000
+PHOTOS ?= ../shared/photos/dev
 
 .PHONY: demo setup test lint bench long-test faults clean
 
@@ -42,7 +43,8 @@ lint: setup
 
 bench: setup
 	$(BIN)/python -m tests.bench.verify_cost
-	$(BIN)/python -m tests.bench.vision_bars
+	@if [ -d "$(PHOTOS)" ]; then $(BIN)/python -m tests.bench.vision_bars $(PHOTOS); \
+	else echo "No photos with truth in $(PHOTOS): make bench PHOTOS=FOLDER measures the photo reader there."; fi
 
 long-test: setup
 	LASTBOLT_HYPOTHESIS=long $(BIN)/python -m pytest -q tests/replay/test_properties.py
