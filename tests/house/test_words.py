@@ -8,8 +8,10 @@ import re
 import pytest
 
 from lastbolt import checks
+from lastbolt.actions.verify import replay_lines
 from lastbolt.cli import lastbolt
 from lastbolt.report.manual import manual
+from lastbolt.report.text import verdict_text
 
 from .package import PACKAGE, ROOT
 
@@ -49,3 +51,12 @@ def test_nothing_promises_more_than_it_knows():
 
 def vars_of(page: object) -> str:
     return " ".join(str(getattr(page, name)) for name in page.__dataclass_fields__)  # type: ignore[attr-defined]
+
+
+def test_the_transcript_in_the_readme_is_what_the_command_says():
+    found = re.search(r"\$ \.venv/bin/lastbolt replay (\S+) \| head -(\d+)\n(.*?)```", README, re.DOTALL)
+    assert found
+    lines = (ROOT / found[1]).read_text().splitlines()
+    said = "\n\n".join(verdict_text(verdict) for verdict in replay_lines(lines)).splitlines()
+
+    assert found[3].splitlines() == said[: int(found[2])]
