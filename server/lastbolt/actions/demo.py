@@ -12,10 +12,10 @@ from ..journal import Raw, entry_from
 from ..label_code import code_in, shown
 from ..state.fastener_set import Reach
 from ..state.job import Job
-from ..vision.look import look
+from ..vision.look import look_at
 from ..vision.outcome import Unusable
-from ..vision.pixels import preview, read_photo
-from .photograph import take
+from ..vision.pixels import read_photo
+from .photograph import keep_original, take
 from .ports import Shop
 from .print_labels import Wish, print_labels
 from .record import record
@@ -66,14 +66,11 @@ def tell(shop: Shop, bench: Bench, story: Story) -> Iterator[str]:
 
 def _take(shop: Shop, raw: Raw, original: bytes) -> str:
     """Keep a photo that an entry names, read it, and say what was read beside what the entry says."""
-    photo = read_photo(original)
-    if isinstance(photo, Unusable):
-        return photo.reason
-    sha256 = shop.photos.put(original)
-    shop.photos.put_preview(sha256, preview(photo.image, shop.limits.preview_edge_px))
-    seen = look(original, code_in)
-    if isinstance(seen, Unusable):
-        return seen.reason
+    decoded = read_photo(original)
+    if isinstance(decoded, Unusable):
+        return decoded.reason
+    sha256 = keep_original(shop, original, decoded)
+    seen = look_at(decoded, code_in)
     labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
     agrees = {mark.text for mark in seen.labels} == set(raw.get("labels", ()))
     count = seen.count

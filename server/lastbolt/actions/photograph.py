@@ -9,7 +9,7 @@ from typing import Literal
 
 from .. import label_code
 from ..journal import Line, Raw
-from ..vision.look import look
+from ..vision.look import look_at
 from ..vision.outcome import Look, Photo, PhotoFacts, Unusable
 from ..vision.pixels import preview, read_photo
 from .ports import Shop
@@ -67,10 +67,11 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
         return _here_already(sha256)
-    seen = look(photo, label_code.code_in)
-    if isinstance(seen, Unusable):
-        return Taken("refused", seen.reason)
-    _keep(shop, photo)
+    decoded = read_photo(photo)
+    if isinstance(decoded, Unusable):
+        return Taken("refused", decoded.reason)
+    seen = look_at(decoded, label_code.code_in)
+    keep_original(shop, photo, decoded)
     if recorded:
         return Taken("kept", "Kept; the record named this photo already, now it is here too.", sha256)
     labels = shown_labels(shop.look_up, job, [mark.text for mark in seen.labels])
@@ -88,12 +89,12 @@ def _here_already(sha256: str) -> Taken:
     return Taken("here already", "This photo is in the job already; nothing was added.", sha256)
 
 
-def _keep(shop: Shop, photo: bytes) -> None:
-    sha256 = shop.photos.put(photo)
+def keep_original(shop: Shop, original: bytes, decoded: Photo) -> str:
+    """Keep an original and, where it has none, its preview; give its SHA-256."""
+    sha256 = shop.photos.put(original)
     if shop.photos.preview(sha256) is None:
-        pixels = read_photo(photo)
-        if isinstance(pixels, Photo):
-            shop.photos.put_preview(sha256, preview(pixels.image, shop.limits.preview_edge_px))
+        shop.photos.put_preview(sha256, preview(decoded.image, shop.limits.preview_edge_px))
+    return sha256
 
 
 def _placed(hint: Hint, labels: list[ShownLabel]) -> Hint:
