@@ -47,10 +47,7 @@ class Bench:
         Raises:
             NotFoundError: no entry names that job.
         """
-        head = self._journals.heads().get(job_name)
-        if head is None:
-            raise NotFoundError(f"there is no job {job_name[:120]!r} here; `lastbolt jobs` lists them")
-        return self._state_at(job_name, head)
+        return self._state_at(job_name, self._journals.heads())
 
     def view(self, job_name: str) -> View:
         """Give a job's state and verdict, beside all other jobs of the shop.
@@ -61,22 +58,14 @@ class Bench:
         heads = self._journals.heads()
         kept = self._judged.get(job_name)
         if kept is None or kept[0] != heads:
-            job = self.state(job_name)
-            others = tuple(self._state_at(name, head) for name, head in heads.items() if name != job_name)
-            kept = self._judged[job_name] = (heads, View(job, judge(job, others), heads.get(job_name, "")))
+            job = self._state_at(job_name, heads)
+            view = View(job, judge(job, self._others_at(job_name, heads)), heads[job_name])
+            kept = self._judged[job_name] = (heads, view)
         return kept[1]
 
     def others(self, job_name: str) -> tuple[Job, ...]:
         """Give the states of all other jobs of the shop."""
-        heads = self._journals.heads()
-        return tuple(self._state_at(name, head) for name, head in heads.items() if name != job_name)
-
-    def _state_at(self, job_name: str, head: str) -> Job:
-        kept = self._folded.get(job_name)
-        if kept is None or kept[0] != head:
-            entries = entries_of(self._journals.lines(job_name))
-            kept = self._folded[job_name] = (head, fold(effective(in_order(entries)), job_name))
-        return kept[1]
+        return self._others_at(job_name, self._journals.heads())
 
     def timeline(self, job_name: str) -> tuple[Happened, ...]:
         """Give the entries of a job that count, each with its time, in the order of what happened."""
@@ -85,6 +74,18 @@ class Bench:
     def entries(self, job_name: str) -> tuple[AnyEntry, ...]:
         """Give the entries of a job that count, in the order of what happened."""
         return tuple(h.entry for h in self.timeline(job_name))
+
+    def _others_at(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
+        return tuple(self._state_at(name, heads) for name in heads if name != job_name)
+
+    def _state_at(self, job_name: str, heads: Mapping[str, str]) -> Job:
+        head = heads.get(job_name)
+        if head is None:
+            raise NotFoundError(f"there is no job {job_name[:120]!r} here; `lastbolt jobs` lists them")
+        kept = self._folded.get(job_name)
+        if kept is None or kept[0] != head:
+            kept = self._folded[job_name] = (head, fold(self.timeline(job_name), job_name))
+        return kept[1]
 
 
 def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:
