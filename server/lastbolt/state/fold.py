@@ -20,8 +20,7 @@ from . import (
     on_people,
     on_tightening,
 )
-from .elements import Connection
-from .fastener_set import Act, FastenerSet
+from .fastener_set import Act
 from .job import Job
 
 Handler = Callable[[Job, Any, Act], None]
@@ -284,8 +283,3 @@ def _is_shared(job: Job, act: Act) -> bool:
         return False
     heard = [max(job.workers.get(who, on), on) for who, on in job.signed_on.items() if who != act.by]
     return any((here.time - last.time).total_seconds() <= SILENT_HOURS_S for last in heard)
-
-
-def element_named(job: Job, name: str) -> FastenerSet | Connection | None:
-    """Find a set or connection by name."""
-    return job.sets.get(name) or job.connections.get(name)

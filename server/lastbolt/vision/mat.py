@@ -14,7 +14,6 @@ from lastbolt.vision.corners import homography, map_points, refine_pattern
 from lastbolt.vision.outcome import Image, Points, Unusable
 
 MARKER_MM = 15.0
-MARKER_CELLS = 6
 _SEARCH_EDGE_PX = 1600
 MARKERS: tuple[tuple[str, ...], ...] = (
     ("######", "#.#..#", "##.#.#", "###..#", "###.##", "######"),
