@@ -1,4 +1,4 @@
-import en from "./en.json";
+import { en } from "./en";
 
 /** A message's name, without the plural ending. */
 export type Message = Stem<keyof typeof en>;

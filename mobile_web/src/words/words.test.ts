@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { cautionsFor } from "./cautions";
 import { checkWords } from "./check";
 import { countWords, piecesWords } from "./container";
-import en from "./en.json";
+import { en } from "./en";
 import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
@@ -17,6 +17,10 @@ describe("messages", () => {
   });
   it("never promise more than the record knows", () => {
     for (const text of Object.values(en)) expect(text).not.toMatch(/\b(safe|ok|okay|airworthy|verified)\b/i);
+  });
+  it("have each name once", () => {
+    const files = Object.values(import.meta.glob<Record<string, string>>("./en/*.json", { eager: true, import: "default" }));
+    expect(files.flatMap((file) => Object.keys(file)).sort()).toEqual(Object.keys(en).sort());
   });
   it("come in pairs wherever a number chooses", () => {
     const ends = (ending: string) =>
