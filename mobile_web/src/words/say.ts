@@ -1,12 +1,19 @@
 import { en } from "./en";
 
 /** A message's name, without the plural ending. */
-export type Message = Stem<keyof typeof en>;
+export type Message = Stem<keyof typeof en | keyof Later>;
+/** Messages that come with the screens that say them (`learnWords`), so that the first load stays small. */
+type Later = typeof import("./en/desk.json");
 type Stem<Key extends string> = Key extends `${infer Name}.one` | `${infer Name}.other` ? Name : Key;
 type Values = Readonly<Record<string, string | number>>;
 
-const MESSAGES: Readonly<Record<string, string>> = en;
+const MESSAGES: Record<string, string> = { ...en };
 const PLURALS = new Intl.PluralRules("en");
+
+/** Take in the messages of screens that are fetched only when somebody goes there. */
+export function learnWords(messages: Readonly<Record<string, string>>): void {
+  Object.assign(MESSAGES, messages);
+}
 
 /** Give a message in words; a number under `n` chooses between one and many. */
 export function say(message: Message, values: Values = {}): string {

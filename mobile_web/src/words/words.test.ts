@@ -3,10 +3,13 @@ import { describe, expect, it } from "vitest";
 import { cautionsFor } from "./cautions";
 import { checkWords } from "./check";
 import { countWords, piecesWords } from "./container";
-import { en } from "./en";
+import { en as first } from "./en";
+import desk from "./en/desk.json";
 import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
+
+const en = { ...first, ...desk };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
@@ -20,7 +23,7 @@ describe("messages", () => {
   });
   it("have each name once", () => {
     const files = Object.values(import.meta.glob<Record<string, string>>("./en/*.json", { eager: true, import: "default" }));
-    expect(files.flatMap((file) => Object.keys(file)).sort()).toEqual(Object.keys(en).sort());
+    expect(files.flatMap((file) => Object.keys(file)).sort()).toEqual(Object.keys({ ...first, ...desk }).sort());
   });
   it("come in pairs wherever a number chooses", () => {
     const ends = (ending: string) =>
