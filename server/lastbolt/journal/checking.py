@@ -76,6 +76,7 @@ class FindingDecided(Envelope):
     limit: AwareDatetime | None = None
     barrier: Words | None = None
     second: Name | None = None
+    to: Name | None = Field(default=None, description="for rework: who is to do it")
 
 
 class ReleaseAsked(Envelope):

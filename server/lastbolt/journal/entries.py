@@ -33,6 +33,7 @@ from .evidence import (
     LabelBound,
     LabelRetired,
     LabelsPrinted,
+    PairSeen,
     PhotoAdded,
     PhotoCounted,
     PhotoLinked,
@@ -149,6 +150,7 @@ AnyEntry = (
     | PhotoPinned
     | PhotoCounted
     | PhotoRejected
+    | PairSeen
     | LabelsPrinted
     | LabelBound
     | LabelRetired

@@ -74,6 +74,15 @@ class PhotoRejected(Envelope):
     why: Words
 
 
+class PairSeen(Envelope):
+    """The lead looked at the photos of an element from before and after; no second person's look at the work."""
+
+    kind: Literal["pair-seen"]
+    element: Name
+    before: Name | None = None
+    after: Name | None = None
+
+
 class LabelsPrinted(Envelope):
     """These codes were printed."""
 

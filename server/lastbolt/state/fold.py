@@ -127,7 +127,7 @@ HANDLERS: dict[str, Handler] = {
 }
 KEPT_ONLY = frozenset(
     {"job-waiting", "labels-printed", "fastener-measured", "start-asked", "journal-sealed", "entry-voided"}
-    | {"entry-replaced"}
+    | {"entry-replaced", "pair-seen"}
 )
 """Kinds that change nothing in the state; they stand in the journal."""
 
