@@ -10,6 +10,7 @@ from uuid import UUID
 import uuid6
 
 from .actions.backup import Backups, Held
+from .actions.board import Board
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Shop
 from .actions.verify import Bench
@@ -69,6 +70,11 @@ class Wired:
     def sealed(self) -> SealedJournal:
         """Give what takes lines that were sealed elsewhere."""
         return SealedRows(self.database)
+
+    @property
+    def board(self) -> Board:
+        """Give the lines of all jobs."""
+        return Board(self.shop.look_up, self.bench)
 
     @property
     def backups(self) -> Backups:

@@ -9,6 +9,7 @@ from fastapi import FastAPI
 
 from .. import __version__
 from . import entries, jobs, labels, one_job, photos, schema, torque
+from .desk_rooms import DESK_ROOMS
 
 ROOMS = (jobs, entries, photos, labels, torque, schema, one_job)
 """In this order: the address of one job is the beginning of the others, so it comes last."""
@@ -16,7 +17,7 @@ ROOMS = (jobs, entries, photos, labels, torque, schema, one_job)
 
 def install(app: FastAPI) -> None:
     """Give an application all routes of the API."""
-    for room in ROOMS:
+    for room in (*DESK_ROOMS, *ROOMS):
         app.include_router(room.router)
 
 

@@ -18,6 +18,7 @@ from ..journal import Line, Raw
 from ..label_code import LabelCode, Slip, shown, typed
 from ..report.torque_sheet import TorqueSheet
 from ..settings import Settings
+from ..wiring import Wired
 from ..wiring import wire as wired_from
 from . import wire
 from .known import Known, known_from
@@ -28,6 +29,11 @@ class Desk:
 
     def __init__(self, settings: Settings) -> None:
         self._wired = wired_from(settings, serving=True)
+
+    @property
+    def wired(self) -> Wired:
+        """Give the shop's data opened, for rooms beside this one."""
+        return self._wired
 
     def close(self) -> None:
         """Let the data folder go."""

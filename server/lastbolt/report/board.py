@@ -1,0 +1,64 @@
+"""One job as the board shows it: where it stands, what is open, who is on it, what has lain bare longest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from ..finding import Severity
+from ..state.job import Job
+from .verdict import Verdict
+
+CHANGED = "changed since its release"
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    """An opening with a mouth that nothing covers, and since when."""
+
+    opening: str
+    letter: str
+    since: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class BoardRow:
+    """One job's line on the board; `state` is what the journal says, but for a release that no longer stands."""
+
+    job: str
+    stop: int
+    decide: int
+    note: int
+    not_checked: int
+    changed: bool
+    opened: datetime | None
+    last: datetime | None
+    people: tuple[str, ...]
+    bare: Bare | None
+
+
+def board_row(job: Job, verdict: Verdict) -> BoardRow:
+    """Sum a judged job up for the board."""
+    severities = [finding.severity for finding in verdict.findings]
+    return BoardRow(
+        job=job.name,
+        stop=severities.count(Severity.STOP),
+        decide=severities.count(Severity.DECIDE),
+        note=severities.count(Severity.NOTE),
+        not_checked=len(verdict.not_checked),
+        changed=job.released is not None and job.changed_after_release is not None,
+        opened=job.opened.at if job.opened else None,
+        last=job.now,
+        people=tuple(sorted(job.signed_on)),
+        bare=oldest_bare(job),
+    )
+
+
+def oldest_bare(job: Job) -> Bare | None:
+    """Give the opening that has been uncovered longest; None where all mouths are covered or shut."""
+    found = [
+        Bare(o.name, o.letter, max((since for since, until in o.bare if until is None), default=o.open_since.time))
+        for o in job.openings.values()
+        if o.is_bare and o.open_since is not None
+    ]
+    return min(found, key=lambda bare: (bare.since, bare.opening), default=None)

@@ -1,0 +1,58 @@
+"""Routes of the handover sheet: its content for the screen, and the page to print."""
+
+from __future__ import annotations
+
+from urllib.parse import quote
+
+from fastapi import APIRouter, Request
+
+from ..report.handover import handover_sheet
+from . import handover_wire as wire
+from .desk import AtDesk
+
+router = APIRouter(prefix="/api/jobs", tags=["handover"])
+
+
+@router.get("/{job:path}/handover", operation_id="getHandover")
+def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet:
+    """Give the ten sections of the handover sheet, as the job stands now."""
+    known, bench = desk.read(job), desk.wired.bench
+    sheet = handover_sheet(known.state, bench.view(job).verdict, bench.entries(job))
+    sections = [
+        wire.HandoverSection(
+            number=number,
+            title=section.title,
+            nothing=section.nothing,
+            lines=[
+                wire.HandoverLine(
+                    subject=line.subject,
+                    text=line.text,
+                    ticked=line.ticked,
+                    photos=[known.photos[name] for name in line.photos if name in known.photos],
+                )
+                for line in section.lines
+            ],
+        )
+        for number, section in enumerate(sheet.sections, start=1)
+    ]
+    return wire.HandoverSheet(
+        job=sheet.job,
+        machine=sheet.machine,
+        title=sheet.title,
+        bay=sheet.bay,
+        giver=sheet.giver,
+        taker=sheet.taker,
+        time=sheet.time,
+        offered=known.state.offered is not None,
+        accepted=known.state.offered is None and bool(sheet.taker),
+        sections=sections,
+        sealed=sheet.sealed,
+        unsent=list(sheet.unsent),
+        address=job_address(desk.wired.settings.address, request, job),
+    )
+
+
+def job_address(settled: str | None, request: Request, job: str) -> str:
+    """Give the address of a job's page: the shop's own where one is set, else the one that was asked."""
+    start = (settled or str(request.base_url)).rstrip("/")
+    return f"{start}/jobs/{quote(job, safe='')}"

@@ -1,0 +1,45 @@
+"""What goes over the wire about a handover: the ten sections of the sheet, in the order they are read."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from pydantic import Field
+
+from .wire import Photo, Wire
+
+
+class HandoverLine(Wire):
+    """One line of the sheet; `ticked` is null where there is no box to tick."""
+
+    subject: str
+    text: str
+    ticked: bool | None
+    photos: list[Photo]
+
+
+class HandoverSection(Wire):
+    """One numbered section; without lines it says `nothing`."""
+
+    number: int
+    title: str
+    lines: list[HandoverLine]
+    nothing: str
+
+
+class HandoverSheet(Wire):
+    """The handover sheet of a job as it stands now."""
+
+    job: str
+    machine: str
+    title: str
+    bay: str
+    giver: str
+    taker: str
+    time: datetime | None
+    offered: bool = Field(description="somebody offered it and nobody has accepted yet")
+    accepted: bool
+    sections: list[HandoverSection]
+    sealed: str
+    unsent: list[str]
+    address: str = Field(description="what the QR of the printed sheet leads to")
