@@ -13,6 +13,10 @@ const ROUTES: readonly Route[] = [
   { screen: "entries", job: "x" },
   { screen: "bag", job: "a/b" },
   { screen: "label", code: "T0042E" },
+  { screen: "desk", view: "board", about: "" },
+  { screen: "desk", view: "search", about: "M8×30 / flange" },
+  { screen: "review", view: "review", job: "a/b", about: "" },
+  { screen: "review", view: "machine", job: "x", about: "HEAT SHIELD" },
   { screen: "checks", check: "" },
   { screen: "checks", check: "hole-empty" },
 ];
@@ -21,7 +25,7 @@ describe("addresses", () => {
   it.each(ROUTES)("$screen: an address leads back to the screen it was made from", (route) => {
     expect(routeFrom(pathOf(route))).toEqual(route);
   });
-  it.each(["/jobs", "/jobs/x/nothing", "/jobs/x/photos/y/z", "/elsewhere", "/jobs/x/entries/3"])(
+  it.each(["/jobs", "/jobs/x/nothing", "/jobs/x/photos/y/z", "/elsewhere", "/jobs/x/entries/3", "/desk/nothing"])(
     "%s is no screen of ours",
     (path) => {
       expect(routeFrom(path)).toEqual({ screen: "missing" });

@@ -1,3 +1,5 @@
+import { deskPath, deskRoute, type DeskRoute } from "./desk/route";
+
 /** Where in the page one is: each address names one screen and what it is about. */
 export type Route =
   | { readonly screen: "jobs" }
@@ -7,6 +9,7 @@ export type Route =
   | { readonly screen: "container"; readonly job: string; readonly container: string }
   | { readonly screen: "photo"; readonly job: string; readonly photo: string }
   | { readonly screen: "label"; readonly code: string }
+  | DeskRoute
   | { readonly screen: "missing" };
 export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
@@ -17,6 +20,8 @@ export function routeFrom(pathname: string): Route {
   const parts = pathname.split("/").filter(Boolean).map(decoded);
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
+  const desk = deskRoute(parts);
+  if (desk) return desk;
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
   if (room !== "jobs" || name === undefined || parts.length > 4) return { screen: "missing" };
@@ -39,6 +44,9 @@ export function pathOf(route: Route): string {
       return `/labels/${encodeURIComponent(route.code)}`;
     case "missing":
       return "/missing";
+    case "desk":
+    case "review":
+      return deskPath(route);
     case "container":
       return `/jobs/${encodeURIComponent(route.job)}/containers/${encodeURIComponent(route.container)}`;
     case "photo":

@@ -19,6 +19,14 @@ NOT_BUILT = """<!doctype html>
 <p>“lastbolt verify JOB” on the command line says what the page would say.</p>
 </html>
 """
+PAGES = (
+    "/",
+    *("/checks", "/checks/{rest:path}"),
+    *("/desk", "/desk/{rest:path}"),
+    "/jobs/{rest:path}",
+    "/labels/{rest:path}",
+)
+"""Addresses that the page shows something at."""
 FOREVER = "public, max-age=31536000, immutable"
 ASK_EACH_TIME = "no-cache"
 
@@ -39,7 +47,7 @@ def page_router(static: Path = STATIC) -> APIRouter:
     def plain_file(name: str) -> Response:
         return _file(static, name, ASK_EACH_TIME)
 
-    for address in ("/", "/checks", "/checks/{rest:path}", "/jobs/{rest:path}", "/labels/{rest:path}"):
+    for address in PAGES:
         router.add_api_route(address, shell, methods=["GET", "HEAD"])
     router.add_api_route("/assets/{name}", asset, methods=["GET", "HEAD"])
     router.add_api_route("/{name}", plain_file, methods=["GET", "HEAD"])
