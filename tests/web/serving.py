@@ -5,13 +5,13 @@ from typing import Any
 
 import uvicorn
 
+from lastbolt.web.server import Server
+
 
 @contextmanager
 def served(app: Any) -> Iterator[str]:
     """Serve an application on a free port of this machine for as long as the block lasts."""
-    server = uvicorn.Server(
-        uvicorn.Config(app, host="127.0.0.1", port=0, log_level="critical", lifespan="on")
-    )
+    server = Server(uvicorn.Config(app, host="127.0.0.1", port=0, log_level="critical", lifespan="on"))
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
     while not server.started:

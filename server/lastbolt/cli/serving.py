@@ -24,11 +24,12 @@ def serve(settings: Settings, host: str, port: int) -> None:
 
     from ..web.app import create_app
     from ..web.listening import listening_at
+    from ..web.server import Server
 
     app = create_app(settings)
     with listening_at(host, port) as listening:
         click.echo(f"Serving at http://{host}:{listening.getsockname()[1]}; stop with Ctrl-C.")
-        uvicorn.Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])
+        Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])
 
 
 @lastbolt.command()

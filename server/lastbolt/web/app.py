@@ -14,6 +14,7 @@ from ..settings import Settings
 from . import contract, page, problems
 from .desk import Desk
 from .guard import Guard
+from .live import Live, Nudging
 
 
 def create_app(settings: Settings) -> FastAPI:
@@ -25,10 +26,13 @@ def create_app(settings: Settings) -> FastAPI:
         StoreError: the folder cannot be used, or another server works on it.
     """
     desk = Desk(settings)
+    live = Live(desk.wired.journal.heads)
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        live.start()
         yield
+        live.stop()
         desk.close()
 
     app = FastAPI(
@@ -38,9 +42,13 @@ def create_app(settings: Settings) -> FastAPI:
         docs_url=None,
         redoc_url=None,
         openapi_url="/api/openapi.json",
-        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=1000)],
+        middleware=[
+            Middleware(Guard),
+            Middleware(Nudging, live=live),
+            Middleware(GZipMiddleware, minimum_size=1000),
+        ],
     )
-    app.state.desk = desk
+    app.state.desk, app.state.live = desk, live
     problems.install(app)
     contract.install(app)
     app.include_router(page.page_router())

@@ -8,10 +8,10 @@ import sys
 from fastapi import FastAPI
 
 from .. import __version__
-from . import entries, jobs, labels, one_job, photos, schema, torque
+from . import entries, events, jobs, labels, one_job, photos, schema, torque
 from .desk_rooms import DESK_ROOMS
 
-ROOMS = (jobs, entries, photos, labels, torque, schema, one_job)
+ROOMS = (jobs, entries, events, photos, labels, torque, schema, one_job)
 """In this order: the address of one job is the beginning of the others, so it comes last."""
 
 
