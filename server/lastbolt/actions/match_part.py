@@ -37,9 +37,7 @@ def find_homes(job: Job, photo: bytes) -> tuple[Home, ...]:
     seen = look(photo, code_in)
     if isinstance(seen, Unusable):
         raise BadInputError(seen.reason)
-    return tuple(
-        Home(part, tuple(rank(_measured(part), list(_candidates(job, part))))) for part in seen.parts
-    )
+    return tuple(Home(part, tuple(rank(measured(part), _wanted(job, part)))) for part in seen.parts)
 
 
 def home_words(home: Home) -> str:
@@ -57,35 +55,42 @@ def home_words(home: Home) -> str:
     return f"{what}: {places}. An estimate; try it by hand."
 
 
-def _measured(part: SeenPart) -> Measured:
+def measured(part: SeenPart) -> Measured:
+    """Give a part of a photo as what is known of it."""
     kind = SHAPES.get(part.kind, "bolt")
     return Measured(kind, part.shank_mm, part.length_mm, part.head_mm)
 
 
-def _candidates(job: Job, part: SeenPart) -> Iterator[Candidate]:
+def _wanted(job: Job, part: SeenPart) -> list[Candidate]:
+    return [candidate for _, _, candidate in candidates(job, part.head_mm)]
+
+
+def candidates(job: Job, head_mm: float | None) -> Iterator[tuple[FastenerSet, FastenerType, Candidate]]:
+    """Give every type that a job's sets are of, beside its set; `head_mm` is what was measured."""
     for group in job.sets.values():
         described = group.described
         if described is None:
             continue
         kinds = {str(kind): kind for kind in (described.type, *described.types.values()) if kind is not None}
         for text, kind in kinds.items():
-            yield Candidate(
+            candidate = Candidate(
                 name=f"{group.name} ({text})",
                 kind={"screw": "bolt", "stud": "bolt"}.get(kind.kind, kind.kind),
                 shank_mm=None if kind.kind in ("nut", "washer") else kind.diameter_mm,
                 length_mm=None if kind.kind in ("nut", "washer") else kind.length_mm,
-                head_mm=_head_mm(kind, part.head_mm),
+                head_mm=_head_mm(kind, head_mm),
                 missing=_misses_one(job, group),
                 same_zone=False,
             )
+            yield group, kind, candidate
 
 
-def _head_mm(kind: FastenerType, measured_mm: float | None) -> float | None:
+def _head_mm(kind: FastenerType, head_mm: float | None) -> float | None:
     """Give the spanner size nearest to what was measured: standards differ, M10 is 16 or 17."""
-    if measured_mm is None or kind.diameter_mm is None or kind.kind == "washer":
+    if head_mm is None or kind.diameter_mm is None or kind.kind == "washer":
         return None
     sizes = spanner_sizes_mm(kind.diameter_mm)
-    return min(sizes, key=lambda size: abs(size - measured_mm), default=None)
+    return min(sizes, key=lambda size: abs(size - head_mm), default=None)
 
 
 def _misses_one(job: Job, group: FastenerSet) -> bool:

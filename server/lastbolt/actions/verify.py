@@ -64,7 +64,7 @@ class Bench:
         return kept[1]
 
     def others(self, job_name: str) -> tuple[Job, ...]:
-        """Give the states of all other jobs of the shop."""
+        """Give the states of all other jobs of the shop, but for those that are only practice."""
         return self._others_at(job_name, self._journals.heads())
 
     def timeline(self, job_name: str) -> tuple[Happened, ...]:
@@ -76,7 +76,8 @@ class Bench:
         return tuple(h.entry for h in self.timeline(job_name))
 
     def _others_at(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
-        return tuple(self._state_at(name, heads) for name in heads if name != job_name)
+        others = (self._state_at(name, heads) for name in heads if name != job_name)
+        return tuple(job for job in others if not job.is_practice)
 
     def _state_at(self, job_name: str, heads: Mapping[str, str]) -> Job:
         head = heads.get(job_name)

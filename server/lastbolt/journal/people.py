@@ -29,6 +29,10 @@ class JobOpened(Envelope):
     )
     plan: Name | None = None
     customer_reference: Name | None = None
+    practice: bool = Field(
+        default=False,
+        description="for learning only: no board counts it and no other job is judged beside it",
+    )
 
 
 class PlanAdopted(Envelope):

@@ -122,6 +122,11 @@ class Job:
         """Name the machine, empty when the job was never opened."""
         return self.opened.machine if self.opened else ""
 
+    @property
+    def is_practice(self) -> bool:
+        """Tell whether it is only for learning."""
+        return self.opened is not None and self.opened.practice
+
     def hole(self, set_name: str, number: int) -> Hole:
         """Give a hole of a set, made on first mention."""
         holes = self.set_named(set_name).holes

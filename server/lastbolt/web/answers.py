@@ -29,6 +29,7 @@ def job(view: View, listed: KnownJob) -> wire.Job:
         not_checked=sorted(verdict.not_checked),
         entries=listed.entries,
         last=state.now,
+        practice=state.is_practice,
     )
 
 

@@ -36,6 +36,7 @@ class Job(Wire):
     not_checked: list[str] = Field(description="checks that did not run at this job's level")
     entries: int
     last: datetime | None = Field(description="when the last entry happened")
+    practice: bool = Field(description="only for learning: counted nowhere")
 
 
 class Photo(Wire):
