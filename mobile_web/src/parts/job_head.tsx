@@ -1,5 +1,5 @@
 import { getJob, type Job } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { pathOf, type JobScreen } from "../route";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
@@ -16,7 +16,7 @@ interface Props {
 
 /** The head of every screen of a job: which machine, what stands in the way, where else to look. */
 export function JobHead({ job, here, inside = false }: Props) {
-  const [loaded, again] = useLoaded(() => getJob(job));
+  const [loaded, again] = useLive(job, () => getJob(job));
   return (
     <header>
       <p class="up">

@@ -4,7 +4,7 @@ import { PhotoTile } from "../parts/photo_tile";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { listContainers, type Container as Found } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { countWords, piecesWords } from "../words/container";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
@@ -17,7 +17,7 @@ interface Props {
 /** One bag or tray: what lies in it, where it lies, its photos; a scanned label lands here. */
 export function Container({ job, container }: Props) {
   useTitle(container);
-  const [loaded, again] = useLoaded(() => listContainers(job));
+  const [loaded, again] = useLive(job, () => listContainers(job));
   return (
     <>
       <JobHead job={job} here="containers" inside />

@@ -4,13 +4,13 @@ import { JobHead } from "../parts/job_head";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { listContainers } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { say } from "../words/say";
 
 /** The bags and trays of one job: what lies in each, by the record. */
 export function Containers({ job }: { readonly job: string }) {
   useTitle(`${job}: ${say("containers.title")}`);
-  const [loaded, again] = useLoaded(() => listContainers(job));
+  const [loaded, again] = useLive(job, () => listContainers(job));
   return (
     <>
       <JobHead job={job} here="containers" />

@@ -4,7 +4,7 @@ import { JobHead } from "../parts/job_head";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { listFindings, type Findings as Found } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { cautionsFor } from "../words/cautions";
 import { checkWords } from "../words/check";
 import { say } from "../words/say";
@@ -12,7 +12,7 @@ import { say } from "../words/say";
 /** What is on the list of one job, worst first. */
 export function Findings({ job }: { readonly job: string }) {
   useTitle(`${job}: ${say("nav.findings")}`);
-  const [loaded, again] = useLoaded(() => listFindings(job));
+  const [loaded, again] = useLive(job, () => listFindings(job));
   return (
     <>
       <JobHead job={job} here="findings" />

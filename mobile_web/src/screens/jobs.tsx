@@ -1,6 +1,6 @@
 import { pathOf } from "../route";
 import { listJobs, type Job } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { Cautions } from "../parts/cautions";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
@@ -11,7 +11,7 @@ import { say } from "../words/say";
 /** The list of jobs, each with what stands in its way. */
 export function Jobs() {
   useTitle(say("jobs.title"));
-  const [loaded, again] = useLoaded(listJobs);
+  const [loaded, again] = useLive(null, listJobs);
   return (
     <>
       <header>

@@ -4,7 +4,7 @@ import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { pathOf } from "../route";
 import { listPhotos, originalAddress, type Photo as Found } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { photoSubject, photoTime, shapeWords } from "../words/photo";
 import { say } from "../words/say";
 
@@ -16,7 +16,7 @@ interface Props {
 /** One photo, large, with what is known of it and the way to its original bytes. */
 export function Photo({ job, photo }: Props) {
   useTitle(say("photos.title"));
-  const [loaded, again] = useLoaded(() => listPhotos(job));
+  const [loaded, again] = useLive(job, () => listPhotos(job));
   return (
     <>
       <JobHead job={job} here="photos" inside />

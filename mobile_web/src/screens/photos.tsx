@@ -3,13 +3,13 @@ import { PhotoTile } from "../parts/photo_tile";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { listPhotos } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { say } from "../words/say";
 
 /** All photos of one job, newest first; small pictures come as they scroll into view. */
 export function Photos({ job }: { readonly job: string }) {
   useTitle(`${job}: ${say("photos.title")}`);
-  const [loaded, again] = useLoaded(() => listPhotos(job));
+  const [loaded, again] = useLive(job, () => listPhotos(job));
   return (
     <>
       <JobHead job={job} here="photos" />

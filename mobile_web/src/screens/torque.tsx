@@ -4,14 +4,14 @@ import { TorqueHoles } from "../parts/torque_holes";
 import { TorqueStages } from "../parts/torque_stages";
 import { Waiting } from "../parts/waiting";
 import { getTorqueSheet, type TorqueRow, type TorqueSheet } from "../sync/api";
-import { useLoaded } from "../sync/loaded";
+import { useLive } from "../sync/loaded";
 import { say } from "../words/say";
 import { exactWords, orderWords, standing } from "../words/torque";
 
 /** The torque sheet of one job: each set with a value, those with open holes first. */
 export function Torque({ job }: { readonly job: string }) {
   useTitle(`${job}: ${say("torque.title")}`);
-  const [loaded, again] = useLoaded(() => getTorqueSheet(job));
+  const [loaded, again] = useLive(job, () => getTorqueSheet(job));
   return (
     <>
       <JobHead job={job} here="torque" />

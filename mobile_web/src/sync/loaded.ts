@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 import type { Answer } from "./api";
+import { useChanges } from "./live";
 
 export type Loaded<T> = Answer<T> | "waiting";
 
@@ -18,4 +19,11 @@ export function useLoaded<T>(ask: () => Promise<Answer<T>>): [Loaded<T>, () => v
     };
   }, [turn]);
   return [loaded, () => setTurn(turn + 1)];
+}
+
+/** Ask when a screen opens and again whenever the job (null: any job) has new entries, from whichever phone. */
+export function useLive<T>(job: string | null, ask: () => Promise<Answer<T>>): [Loaded<T>, () => void] {
+  const [loaded, again] = useLoaded(ask);
+  useChanges(job, again);
+  return [loaded, again];
 }
