@@ -28,6 +28,8 @@ VIOLATIONS = {
     "the store speaks HTTP": ("store/database.py", "import fastapi"),
     "the store calls actions": ("store/database.py", "from lastbolt.actions import verify"),
     "the command speaks SQL": ("cli/shell.py", "import sqlite3"),
+    "an action holds keys": ("actions/audit.py", "import cryptography"),
+    "paper opens paths": ("paper/page.py", "import pathlib"),
     "settings model": ("settings.py", "import pydantic"),
     "a stray room": ("helpers.py", ""),
 }

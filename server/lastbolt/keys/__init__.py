@@ -1,0 +1,1 @@
+"""Edge: the shop's own keys, kept in a folder that only its owner may read."""
