@@ -13,6 +13,17 @@ from .errors import BadInputError
 PACKAGE = Path(__file__).resolve().parent
 LARGEST_PHOTO = 64 * 1024 * 1024
 PREVIEW_EDGE_PX = 1280
+PIN_COST = (3, 65536)
+"""Rounds and KiB of memory that one try of a PIN costs (Argon2id); see `people/pins.py`."""
+READER_MEMORY = 2048 * 1024 * 1024
+READER_SECONDS = 30
+NUMBERS = {
+    "LASTBOLT_LARGEST_PHOTO_MB": (1, LARGEST_PHOTO // 2**20, 2048),
+    "LASTBOLT_READERS": (1, max(1, min(4, (os.cpu_count() or 1) // 2)), 16),
+    "LASTBOLT_READER_MEMORY_MB": (512, READER_MEMORY // 2**20, 65536),
+    "LASTBOLT_READER_SECONDS": (1, READER_SECONDS, 600),
+}
+"""Whole numbers that can be set: the least, what holds where nothing is set, the most."""
 _ADDRESS = re.compile(r"https?://[0-9A-Za-z.-]+(?::[0-9]{1,5})?/?")
 
 
@@ -26,6 +37,10 @@ class Settings:
     samples: Path = PACKAGE.parent.parent / "samples"
     largest_photo: int = LARGEST_PHOTO
     preview_edge_px: int = PREVIEW_EDGE_PX
+    pin_cost: tuple[int, int] = PIN_COST
+    readers: int = 1
+    reader_memory: int = READER_MEMORY
+    reader_seconds: int = READER_SECONDS
 
 
 def read_settings(data: Path | None = None) -> Settings:
@@ -39,7 +54,7 @@ def read_settings(data: Path | None = None) -> Settings:
 
 
 def settings_from(variables: Mapping[str, str]) -> Settings:
-    """Read settings from LASTBOLT_DATA, LASTBOLT_ADDRESS, LASTBOLT_LAYOUTS and LASTBOLT_LARGEST_PHOTO_MB.
+    """Read settings from the variables whose names begin with LASTBOLT_; the README lists them.
 
     All may be missing. Data goes to `$XDG_DATA_HOME/lastbolt`, else to `~/.local/share/lastbolt`.
 
@@ -50,9 +65,7 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
     address = variables.get("LASTBOLT_ADDRESS", "").strip() or None
     if address and not _ADDRESS.fullmatch(address):
         mistakes.append("LASTBOLT_ADDRESS must be scheme, host and port like http://192.168.1.20:8000")
-    size = variables.get("LASTBOLT_LARGEST_PHOTO_MB", "").strip() or str(LARGEST_PHOTO // 2**20)
-    if not size.isdecimal() or not 1 <= int(size) <= 2048:
-        mistakes.append("LASTBOLT_LARGEST_PHOTO_MB must be a whole number from 1 to 2048")
+    numbers = {name: _whole_number(variables, name, mistakes) for name in NUMBERS}
     own = _folder(variables.get("LASTBOLT_LAYOUTS", ""))
     if own and not own.is_dir():
         mistakes.append(f"LASTBOLT_LAYOUTS names no folder: {own}")
@@ -62,8 +75,20 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
         data=_folder(variables.get("LASTBOLT_DATA", "")) or _home_for_data(variables),
         address=address,
         layouts=tuple(folder for folder in (own, *_built_in()) if folder),
-        largest_photo=int(size) * 2**20,
+        largest_photo=numbers["LASTBOLT_LARGEST_PHOTO_MB"] * 2**20,
+        readers=numbers["LASTBOLT_READERS"],
+        reader_memory=numbers["LASTBOLT_READER_MEMORY_MB"] * 2**20,
+        reader_seconds=numbers["LASTBOLT_READER_SECONDS"],
     )
+
+
+def _whole_number(variables: Mapping[str, str], name: str, mistakes: list[str]) -> int:
+    least, usual, most = NUMBERS[name]
+    text = variables.get(name, "").strip() or str(usual)
+    if text.isascii() and text.isdecimal() and len(text) < 10 and least <= int(text) <= most:
+        return int(text)
+    mistakes.append(f"{name} must be a whole number from {least} to {most}")
+    return usual
 
 
 def _built_in() -> list[Path]:

@@ -12,16 +12,25 @@ import uuid6
 from .actions.backup import Backups, Held
 from .actions.board import Board
 from .actions.exchange import SealedJournal
-from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Shop
+from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.verify import Bench
+from .people.everyone import People, people_from
+from .people.pins import Hashing
+from .people.ports import Rows
+from .readers.here import ReaderHere
+from .readers.pool import ReaderPool
+from .readers.process import Bounds
 from .settings import Settings
 from .store.backup_files import BackupFiles, restore_files
 from .store.counters import CounterRows
 from .store.database import Database
+from .store.device_rows import DeviceRows
 from .store.folder_lock import FolderLock
+from .store.held_rows import HeldRows
 from .store.journal_rows import JournalRows
 from .store.layout_files import LayoutFiles
 from .store.lookups import LookupRows
+from .store.people_rows import PeopleRows
 from .store.photo_files import PhotoFiles
 from .store.sealed_rows import SealedRows
 
@@ -35,6 +44,8 @@ class Wired:
     bench: Bench
     database: Database
     lock: FolderLock | None
+    people: People
+    pool: ReaderPool | None = None
 
     @property
     def journal(self) -> Journal:
@@ -82,7 +93,9 @@ class Wired:
         return BackupFiles(self.database, self.settings.data / "photos")
 
     def close(self) -> None:
-        """Let database and folder go."""
+        """Let readers, database and folder go."""
+        if self.pool:
+            self.pool.close()
         self.database.close()
         if self.lock:
             self.lock.release()
@@ -107,17 +120,22 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     if lock:
         photos.sweep()
     journal = JournalRows(database)
+    pool = _pool(settings) if serving else None
+    reader: Reader = pool or ReaderHere(settings.preview_edge_px)
     shop = Shop(
         journal=journal,
         photos=photos,
+        reader=reader,
         look_up=LookupRows(database),
         counters=CounterRows(database),
         layouts=LayoutFiles(settings.layouts),
         clock=_now,
         new_id=_new_id,
-        limits=Limits(settings.largest_photo, settings.preview_edge_px),
+        limits=Limits(settings.largest_photo),
     )
-    return Wired(settings, shop, Bench(journal), database, lock)
+    rows = Rows(PeopleRows(database), DeviceRows(database), HeldRows(database))
+    people = people_from(rows, Hashing(*settings.pin_cost), _now)
+    return Wired(settings, shop, Bench(journal), database, lock, people, pool)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
@@ -129,6 +147,12 @@ def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
     """
     held = restore_files(backup, settings.data)
     return wire(settings), held
+
+
+def _pool(settings: Settings) -> ReaderPool:
+    """Make the readers of a server; a command decodes its person's own photos in its own process."""
+    bounds = Bounds(settings.reader_memory, settings.reader_seconds, settings.preview_edge_px)
+    return ReaderPool(settings.readers, bounds)
 
 
 def _now() -> datetime:

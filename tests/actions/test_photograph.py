@@ -15,6 +15,7 @@ from lastbolt.actions.record import record
 from lastbolt.errors import NotFoundError
 from lastbolt.journal import entry_from
 from lastbolt.label_code import code_in, make, shown
+from lastbolt.readers.here import ReaderHere
 from lastbolt.vision.look import look
 from lastbolt.vision.outcome import Count, Look, PhotoFacts, SeenPart
 
@@ -57,7 +58,7 @@ def test_a_photo_goes_to_the_tray_and_step_that_its_label_is_bound_to(open_shop)
 
 def test_the_bytes_are_kept_as_they_came_with_a_small_upright_preview(open_shop):
     data = photo(orientation=6)
-    taken = take(replace(open_shop, limits=Limits(10**7, 300)), data, job="job 1")
+    taken = take(replace(open_shop, reader=ReaderHere(300)), data, job="job 1")
     assert open_shop.photos.original(taken.sha256) == data
     preview = Image.open(io.BytesIO(open_shop.photos.preview(taken.sha256)))
     assert preview.size[1] == 300 and abs(preview.size[0] - 300 * 500 / 900) < 2
@@ -136,7 +137,7 @@ def test_what_is_no_whole_photo_is_refused_with_its_reason_and_leaves_nothing(op
 
 
 def test_a_file_over_the_limit_is_refused_unread(open_shop):
-    small = replace(open_shop, limits=Limits(1024 * 1024, 300))
+    small = replace(open_shop, limits=Limits(1024 * 1024))
     taken = take(small, photo() + bytes(1024 * 1024), job="job 1")
     assert taken.outcome == "refused" and "1 MiB" in taken.sentence
 

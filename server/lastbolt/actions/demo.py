@@ -9,12 +9,10 @@ from itertools import groupby
 
 from ..finding import Severity
 from ..journal import Raw, entry_from
-from ..label_code import code_in, shown
+from ..label_code import shown
 from ..state.fastener_set import Reach
 from ..state.job import Job
-from ..vision.look import look_at
 from ..vision.outcome import Unusable
-from ..vision.pixels import read_photo
 from .photograph import keep_original, take
 from .ports import Shop
 from .print_labels import Wish, print_labels
@@ -66,11 +64,11 @@ def tell(shop: Shop, bench: Bench, story: Story) -> Iterator[str]:
 
 def _take(shop: Shop, raw: Raw, original: bytes) -> str:
     """Keep a photo that an entry names, read it, and say what was read beside what the entry says."""
-    decoded = read_photo(original)
-    if isinstance(decoded, Unusable):
-        return decoded.reason
-    sha256 = keep_original(shop, original, decoded)
-    seen = look_at(decoded, code_in)
+    reading = shop.reader.read(original, device=str(raw["device"]))
+    if isinstance(reading, Unusable):
+        return reading.reason
+    sha256 = keep_original(shop, original, reading)
+    seen = reading.seen
     labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
     agrees = {mark.text for mark in seen.labels} == set(raw.get("labels", ()))
     count = seen.count

@@ -7,11 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
-from .. import label_code
 from ..journal import Line, Raw
-from ..vision.look import look_at
-from ..vision.outcome import Look, Photo, PhotoFacts, Unusable
-from ..vision.pixels import preview, read_photo
+from ..vision.outcome import Look, PhotoFacts, Unusable
+from ..vision.reading import Reading
 from .ports import Shop
 from .record import DESK, envelope, received_text
 from .require import require_job
@@ -67,11 +65,11 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
         return _here_already(sha256)
-    decoded = read_photo(photo)
-    if isinstance(decoded, Unusable):
-        return Taken("refused", decoded.reason)
-    seen = look_at(decoded, label_code.code_in)
-    keep_original(shop, photo, decoded)
+    reading = shop.reader.read(photo, device=hint.device)
+    if isinstance(reading, Unusable):
+        return Taken("refused", reading.reason)
+    seen = reading.seen
+    keep_original(shop, photo, reading)
     if recorded:
         return Taken("kept", "Kept; the record named this photo already, now it is here too.", sha256)
     labels = shown_labels(shop.look_up, job, [mark.text for mark in seen.labels])
@@ -89,11 +87,11 @@ def _here_already(sha256: str) -> Taken:
     return Taken("here already", "This photo is in the job already; nothing was added.", sha256)
 
 
-def keep_original(shop: Shop, original: bytes, decoded: Photo) -> str:
+def keep_original(shop: Shop, original: bytes, reading: Reading) -> str:
     """Keep an original and, where it has none, its preview; give its SHA-256."""
     sha256 = shop.photos.put(original)
     if shop.photos.preview(sha256) is None:
-        shop.photos.put_preview(sha256, preview(decoded.image, shop.limits.preview_edge_px))
+        shop.photos.put_preview(sha256, reading.preview)
     return sha256
 
 

@@ -9,6 +9,8 @@ from typing import Literal, Protocol
 from uuid import UUID
 
 from ..journal import Line, Raw
+from ..vision.outcome import Unusable
+from ..vision.reading import Reading
 
 Clock = Callable[[], datetime]
 """Gives the time now, with its offset from UTC."""
@@ -60,6 +62,29 @@ class Photos(Protocol):
 
     def preview(self, sha256: str) -> bytes | None:
         """Give a photo's preview."""
+
+
+class ReadingQueue(Protocol):
+    """What is being read for which devices, who waits in which order, how long a photo takes."""
+
+    @property
+    def reading(self) -> Sequence[str]: ...
+    @property
+    def waiting(self) -> Sequence[str]: ...
+    @property
+    def seconds(self) -> float: ...
+    @property
+    def readers(self) -> int: ...
+
+
+class Reader(Protocol):
+    """Decodes pictures from outside and says what they show; a hostile one costs nothing but its answer."""
+
+    def read(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Read one photo when it is the device's turn."""
+
+    def queue(self) -> ReadingQueue:
+        """Tell what is being read and what waits."""
 
 
 class KnownJob(Protocol):
@@ -142,10 +167,9 @@ class Layouts(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """How large a photo may be, and how large its preview gets."""
+    """How large a photo may be, in bytes."""
 
     largest_photo: int
-    preview_edge_px: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +178,7 @@ class Shop:
 
     journal: Journal
     photos: Photos
+    reader: Reader
     look_up: LookUp
     counters: Counters
     layouts: Layouts

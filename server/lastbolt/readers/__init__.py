@@ -1,0 +1,1 @@
+"""Edge: other processes. Pictures from outside are decoded there, with little memory and little time."""

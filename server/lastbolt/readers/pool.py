@@ -1,0 +1,129 @@
+"""The readers of a server: a few warm processes, photos in fair order, a new process for one that ended."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import suppress
+from queue import SimpleQueue
+from threading import Lock
+from time import monotonic
+
+from ..errors import StoreError
+from ..vision.outcome import Unusable
+from ..vision.reading import Reading
+from .process import Bounds, Gone, ReaderProcess
+from .turns import STOPPING, ReadingQueue, Turns
+
+MOST_WAITING = 64
+OUT_OF_PROCESSES = "the photo reader could not be started; close other programs, then send the photo again"
+
+Start = Callable[[Bounds], ReaderProcess]
+
+
+class ReaderPool:
+    """Reads photos in other processes; a picture that ends one costs that process and nothing else."""
+
+    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
+        self._bounds = bounds
+        self._start = start
+        self._turns = Turns(readers, MOST_WAITING)
+        self._idle: SimpleQueue[ReaderProcess | None] = SimpleQueue()
+        for _ in range(readers):
+            self._idle.put(None)
+        self._readers = readers
+        self._lock = Lock()
+        self._running: set[ReaderProcess] = set()
+        self._reading: list[str] = []
+        self._seconds = 0.0
+        self._open = True
+
+    def warm(self) -> None:
+        """Start every process now, so that the first photo does not wait for it."""
+        for _ in range(self._readers):
+            self._idle.put(self._one())
+
+    def read(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Have a photo read when it is the device's turn; a process that breaks off is tried once more.
+
+        Raises:
+            StoreError: too many photos wait, or the server stops.
+        """
+        with self._turns.turn(device):
+            self._reading.append(device)
+            began = monotonic()
+            try:
+                answer = self._read(photo)
+                if isinstance(answer, Gone) and not answer.too_long:
+                    answer = self._read(photo)
+            finally:
+                self._reading.remove(device)
+                self._seconds = (self._seconds or monotonic() - began) * 0.8 + (monotonic() - began) * 0.2
+        return self._refusal(answer) if isinstance(answer, Gone) else answer
+
+    def queue(self) -> ReadingQueue:
+        """Tell what is being read and what waits."""
+        return ReadingQueue(tuple(self._reading), self._turns.waiting(), self._seconds, self._readers)
+
+    def pids(self) -> tuple[int, ...]:
+        """Give the numbers of the processes that run."""
+        with self._lock:
+            return tuple(process.pid for process in self._running)
+
+    def close(self) -> None:
+        """End every process; who waits is sent away with a sentence."""
+        with self._lock:
+            self._open = False
+        self._turns.close()
+        for process in tuple(self._running):
+            process.kill()
+        for _ in range(self._readers):
+            process_or_none = self._idle.get()
+            if process_or_none:
+                process_or_none.close()
+
+    def _read(self, photo: bytes) -> Reading | Unusable | Gone:
+        process = self._one()
+        answer: Reading | Unusable | Gone = Gone(too_long=False)
+        try:
+            answer = process.ask(photo)
+            return answer
+        finally:
+            self._idle.put(self._renewed(process) if isinstance(answer, Gone) else process)
+
+    def _one(self) -> ReaderProcess:
+        """Take an idle process, or start one where none was started yet."""
+        process = self._idle.get()
+        if process:
+            return process
+        try:
+            return self._started()
+        except BaseException:
+            self._idle.put(None)
+            raise
+
+    def _started(self) -> ReaderProcess:
+        try:
+            with self._lock:
+                if not self._open:
+                    raise StoreError(STOPPING)
+                process = self._start(self._bounds)
+                self._running.add(process)
+                return process
+        except OSError as error:
+            raise StoreError(OUT_OF_PROCESSES) from error
+
+    def _renewed(self, process: ReaderProcess) -> ReaderProcess | None:
+        """Put a new process in the place of one that ended; where that fails, the next photo tries again."""
+        with self._lock:
+            self._running.discard(process)
+        process.close()
+        with suppress(StoreError):
+            return self._started()
+        return None
+
+    def _refusal(self, gone: Gone) -> Unusable:
+        if gone.too_long:
+            why = f"it took longer than {self._bounds.seconds:g} s"
+        else:
+            why = f"it broke off in the middle of it (memory limit {self._bounds.memory_bytes // 2**20} MiB)"
+        return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")

@@ -1,0 +1,106 @@
+"""One reader process as the server sees it: asked for one photo at a time, ended when it takes too long."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from threading import Timer
+
+from ..vision.outcome import Unusable
+from ..vision.reading import Reading, look_from_json
+from .frames import read_frame, write_frame
+from .worker import READ, REFUSED
+
+STARTING_S = 60.0
+"""What a new process may take for its start, on top of what a photo may take."""
+LARGEST_ANSWER = 64 * 2**20
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What one reader process may have."""
+
+    memory_bytes: int
+    seconds: float
+    preview_edge_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """The process ended over a photo; `too_long` says that the server ended it."""
+
+    too_long: bool
+
+
+class ReaderProcess:
+    """A process that decodes pictures; used by one thread at a time."""
+
+    def __init__(self, bounds: Bounds) -> None:
+        """Start the process; it warms up by itself.
+
+        Raises:
+            OSError: the system starts no more processes.
+        """
+        self._bounds = bounds
+        self._is_fresh, self._is_late = True, False
+        command = [sys.executable, "-m", "lastbolt.readers.worker"]
+        numbers = (bounds.memory_bytes, bounds.seconds, bounds.preview_edge_px)
+        places = [str(Path(place).absolute()) for place in sys.path if place]
+        self._process = subprocess.Popen(
+            [*command, *map(str, numbers)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            env={"PYTHONPATH": ":".join(places), "LC_ALL": "C.UTF-8", "MALLOC_ARENA_MAX": "2"},
+        )
+
+    @property
+    def pid(self) -> int:
+        """Give the number of the process."""
+        return self._process.pid
+
+    def ask(self, photo: bytes) -> Reading | Unusable | Gone:
+        """Have a photo read; after `Gone` this process is of no use any more."""
+        limit = self._bounds.seconds + (STARTING_S if self._is_fresh else 0.0)
+        late = Timer(limit, self._end_late)
+        late.start()
+        try:
+            answer = self._answer_to(photo)
+        finally:
+            late.cancel()
+        self._is_fresh = False
+        return answer if answer is not None else Gone(too_long=self._is_late)
+
+    def kill(self) -> None:
+        """End the process, also while another thread asks it."""
+        self._process.kill()
+
+    def close(self) -> None:
+        """End the process and let its pipes go; only while nobody asks it."""
+        self._process.kill()
+        self._process.wait()
+        for pipe in (self._process.stdin, self._process.stdout):
+            with suppress(OSError):
+                assert pipe is not None
+                pipe.close()
+
+    def _end_late(self) -> None:
+        self._is_late = True
+        self._process.kill()
+
+    def _answer_to(self, photo: bytes) -> Reading | Unusable | None:
+        pictures, answers = self._process.stdin, self._process.stdout
+        assert pictures is not None and answers is not None
+        try:
+            write_frame(pictures, photo)
+            frames = [read_frame(answers, LARGEST_ANSWER) for _ in range(3)]
+            kind, said, preview = frames
+            if said is None or preview is None:
+                return None
+            if kind == REFUSED:
+                return Unusable(said.decode())
+            return Reading(look_from_json(said), preview) if kind == READ else None
+        except (OSError, ValueError, TypeError, KeyError):
+            return None

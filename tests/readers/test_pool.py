@@ -1,0 +1,124 @@
+"""What a hostile picture does to its reader process costs that process alone."""
+
+import os
+import signal
+import threading
+import time
+from dataclasses import replace
+
+import pytest
+from tests.actions.pictures import bomb, photo
+from tests.readers.hostile import BOUNDS, Spoilt
+
+from lastbolt.errors import StoreError
+from lastbolt.readers.here import ReaderHere
+from lastbolt.readers.pool import ReaderPool
+from lastbolt.vision.outcome import Unusable
+from lastbolt.vision.reading import Reading, look_from_json, look_to_json
+
+
+@pytest.fixture(scope="module")
+def pool():
+    pool = ReaderPool(1, BOUNDS)
+    pool.warm()
+    yield pool
+    pool.close()
+
+
+@pytest.fixture(scope="module")
+def spoilt():
+    pool = ReaderPool(1, BOUNDS, start=Spoilt)
+    yield pool
+    pool.close()
+
+
+def test_a_photo_read_elsewhere_says_what_it_says_here(pool):
+    data = photo("T-0042-E", "T-0043-C", taken="2026:03:09 08:00:00", offset="+02:00")
+    here, there = ReaderHere(300).read(data, device="a"), pool.read(data, device="a")
+    assert isinstance(here, Reading) and isinstance(there, Reading)
+    assert look_to_json(here.seen) == look_to_json(there.seen)
+    assert there.preview == here.preview and there.preview.startswith(b"\xff\xd8")
+    assert [mark.text for mark in there.seen.labels] == ["T-0042-E", "T-0043-C"]
+
+
+def test_a_look_written_and_read_is_the_same():
+    here = ReaderHere(300).read(photo("T-0042-E"), device="a")
+    assert isinstance(here, Reading)
+    again = look_from_json(look_to_json(here.seen))
+    assert look_to_json(again) == look_to_json(here.seen)
+    assert again.to_json_dict("a") == here.seen.to_json_dict("a") and again.facts == here.seen.facts
+
+
+def test_what_is_refused_is_refused_in_the_same_words(pool):
+    for data in (b"", b"<html>", bomb(), photo()[:-3000]):
+        here, there = ReaderHere(300).read(data, device="a"), pool.read(data, device="a")
+        assert isinstance(here, Unusable) and there == here
+
+
+def test_a_reader_that_was_killed_between_two_photos_is_replaced_unseen(pool):
+    (before,) = pool.pids()
+    os.kill(before, signal.SIGKILL)
+    assert isinstance(pool.read(photo(), device="a"), Reading)
+    assert pool.pids() != (before,)
+
+
+@pytest.mark.parametrize(
+    ("evil", "why"), [(b"crash", "broke off"), (b"grow", "more memory"), (b"lie", "broke off")]
+)
+def test_a_picture_that_ends_its_reader_is_answered_and_the_next_photo_is_read(spoilt, evil, why):
+    answer = spoilt.read(evil, device="a")
+    assert isinstance(answer, Unusable) and why in answer.reason and answer.reason.count(".") == 1
+    assert isinstance(spoilt.read(photo(), device="a"), Reading)
+
+
+def test_a_reader_writes_no_file(spoilt, tmp_path):
+    target = tmp_path / "written"
+    answer = spoilt.read(b"write" + str(target).encode(), device="a")
+    assert isinstance(answer, Unusable) and "broke off" in answer.reason
+    assert not target.exists() or target.read_bytes() == b""
+
+
+def test_a_picture_that_never_ends_is_ended():
+    pool = ReaderPool(1, replace(BOUNDS, seconds=1), start=Spoilt)
+    try:
+        assert isinstance(pool.read(photo(), device="a"), Reading)
+        began = time.monotonic()
+        answer = pool.read(b"hang", device="a")
+        assert isinstance(answer, Unusable) and "longer than 1 s" in answer.reason
+        assert time.monotonic() - began < 10
+        assert isinstance(pool.read(photo(), device="a"), Reading)
+    finally:
+        pool.close()
+
+
+def test_a_reader_without_its_server_ends(pool):
+    own = ReaderPool(1, BOUNDS)
+    own.read(photo(), device="a")
+    (process,) = own._running
+    assert process._process.stdin is not None
+    process._process.stdin.close()
+    assert process._process.wait(10) == 0
+    own.close()
+
+
+def test_closing_while_a_photo_is_read_ends_all_processes_and_answers():
+    pool, said = ReaderPool(1, BOUNDS, start=Spoilt), []
+    pool.warm()
+
+    def ask() -> None:
+        try:
+            said.append(pool.read(b"hang", device="a"))
+        except StoreError as error:
+            said.append(str(error))
+
+    asking = [threading.Thread(target=ask) for _ in range(2)]
+    for thread in asking:
+        thread.start()
+    while len(pool.queue().waiting) < 1:
+        time.sleep(0.01)
+    assert pool.queue().reading == ("a",)
+    pool.close()
+    for thread in asking:
+        thread.join(10)
+    assert [isinstance(words, str) and "stopping" in words for words in said] == [True, True]
+    assert pool.pids() == ()
