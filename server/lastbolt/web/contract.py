@@ -10,7 +10,6 @@ from fastapi import FastAPI
 from .. import __version__
 from . import entries, events, hand, jobs, label_sheets, labels, lead, one_job, photos, pocket, schema, torque
 from .desk_rooms import DESK_ROOMS
-from .desk_rooms import DESK_ROOMS
 
 ROOMS = (hand, jobs, entries, events, photos, label_sheets, labels, torque, pocket, lead, schema, one_job)
 """In this order: the address of one job is the beginning of the others, so it comes last."""

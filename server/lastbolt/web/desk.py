@@ -12,9 +12,9 @@ from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
 from ..actions.require import require_job
 from ..actions.torque import torque_sheet_of
-from ..actions.verify import View
+from ..actions.verify import View, entries_of
 from ..errors import NotFoundError
-from ..journal import Line, Raw
+from ..journal import Line, Raw, effective, in_order
 from ..label_code import LabelCode, Slip, shown, typed
 from ..report.torque_sheet import TorqueSheet
 from ..settings import Settings
@@ -22,6 +22,7 @@ from ..wiring import Wired
 from ..wiring import wire as wired_from
 from . import wire
 from .known import Known, known_from
+from .pocket_source import PocketSource
 
 
 class Desk:
@@ -74,6 +75,18 @@ class Desk:
         wired = self._wired
         require_job(wired.look_up, job)
         return torque_sheet_of(wired.bench, wired.journal, job, on=wired.clock().date())
+
+    def pocket_source(self, job: str) -> PocketSource:
+        """Give what the pocket of a job is made from.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        wired, (view, listed) = self._wired, self.job(job)
+        lines = wired.journal.lines(job)
+        happened = tuple(effective(in_order(entries_of(lines))))
+        others, today = wired.bench.others(job), wired.clock().date()
+        return PocketSource(view, listed, lines, happened, others, today)
 
     def record(self, job: str, entries: Sequence[Raw]) -> list[Line]:
         """Record entries of one job, all or none.

@@ -1,0 +1,203 @@
+"""The pocket of a job: everything that a phone needs to work it without the network, in one answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
+from typing import Any
+
+from fastapi import APIRouter
+
+from ..checks import INTERRUPTING
+from ..finding import Finding, worst_first
+from ..journal import Happened
+from ..journal.evidence import PhotoPinned
+from ..plan.access import access_map
+from ..plan.next_step import NextSteps
+from ..plan.step import Step
+from ..report.start_guard import start_guard
+from ..report.torque_sheet import torque_sheet
+from ..report.what_next import what_next
+from ..state import Job
+from . import gallery, pocket_sets
+from . import pocket_things as things
+from . import pocket_wire as wire
+from .desk import AtDesk
+from .pocket_source import PocketSource
+
+router = APIRouter(prefix="/api/jobs", tags=["jobs"])
+
+
+@router.get("/{job:path}/pocket", operation_id="getPocket")
+def get_pocket(job: str, desk: AtDesk) -> wire.Pocket:
+    """Give all that a phone needs to work a job without the network, as of the job's last entry."""
+    return pocket_from(desk.pocket_source(job))
+
+
+def pocket_from(source: PocketSource) -> wire.Pocket:
+    """Put a pocket together; nothing in it is judged here."""
+    return wire.Pocket(**_head(source), **_things(source), **_judged(source))
+
+
+def _head(source: PocketSource) -> dict[str, Any]:
+    job, last = source.view.job, source.lines[-1]
+    return {
+        "job": job.name,
+        "machine": job.machine,
+        "title": job.opened.title if job.opened else "",
+        "level": job.level,
+        "licensed": list(job.opened.licensed) if job.opened else [],
+        "state": source.listed.state,
+        "head": wire.Head(
+            position=last.position, hash=last.hash, received=datetime.fromisoformat(last.received)
+        ),
+        "now": job.now,
+        "on": source.on,
+        "people": _people(job),
+        "labels": _labels(job),
+        "elsewhere": list(_elsewhere(source.others)),
+        "zones": _zones(source.happened),
+        "photos": _photos(job, source.happened),
+    }
+
+
+def _things(source: PocketSource) -> dict[str, Any]:
+    job, drawn = source.view.job, access_map(source.view.job)
+    sheet = torque_sheet(job, (each.entry for each in source.happened), on=source.on)
+    return {
+        "sets": pocket_sets.sets_of(job, drawn, {row.set: row for row in sheet.rows}),
+        "parts": things.parts_of(job, drawn),
+        "connections": things.connections_of(job),
+        "openings": things.openings_of(job),
+        "items": things.items_of(job),
+        "isolations": things.isolations_of(job),
+        "fluids": things.fluids_of(job),
+        "settings": things.settings_of(job),
+        "renewals": things.renewals_of(job),
+        "wrenches": things.wrenches_of(job),
+        "containers": things.containers_of(job, gallery.picture_counts_from(source.happened)),
+        "losses": things.losses_of(job),
+        "holds": things.holds_of(job),
+        "tests": things.tests_of(job),
+        "kits": things.kits_of(job),
+    }
+
+
+def _judged(source: PocketSource) -> dict[str, Any]:
+    job, verdict = source.view.job, source.view.verdict
+    guard = start_guard(job, source.others)
+    return {
+        "interrupted": [
+            wire.Interrupted(element=name, act=act)
+            for name, each in job.interrupted.items()
+            if (act := pocket_sets.trace(each))
+        ],
+        "findings": [_finding(each) for each in worst_first(verdict.findings)],
+        "not_checked": sorted(verdict.not_checked),
+        "next": _next(what_next(job, source.others)),
+        "start": wire.Start(
+            headline=guard.headline,
+            findings=[_finding(each) for each in guard.findings],
+            not_checked=list(guard.not_checked),
+            cautions=list(guard.cautions),
+        ),
+    }
+
+
+def _people(job: Job) -> list[wire.Person]:
+    names = dict.fromkeys([*job.signed_on, *job.workers, *job.people])
+    return [
+        wire.Person(
+            name=name,
+            roles=list(job.people.get(name, ())),
+            signed_on=name in job.signed_on,
+            last=job.workers[name].time if name in job.workers else None,
+        )
+        for name in names
+    ]
+
+
+def _labels(job: Job) -> list[wire.BoundLabel]:
+    living = [
+        wire.BoundLabel(code=code, thing=next(iter(bound)), retired=False)
+        for code, bound in job.labels.items()
+        if bound
+    ]
+    return [*living, *(wire.BoundLabel(code=code, thing="", retired=True) for code in job.retired)]
+
+
+def _elsewhere(others: Iterable[Job]) -> Iterator[wire.OtherLabel]:
+    """Give the labels of the shop's other jobs that are not over."""
+    for other in others:
+        if other.released is None and other.ended is None:
+            for code, bound in other.labels.items():
+                if bound:
+                    yield wire.OtherLabel(code=code, thing=next(iter(bound)), job=other.name)
+
+
+def _zones(happened: Sequence[Happened]) -> list[str]:
+    said = [h.entry.zone for h in reversed(happened) if h.entry.zone]
+    return list(dict.fromkeys(said))
+
+
+def _photos(job: Job, happened: Sequence[Happened]) -> list[wire.PocketPhoto]:
+    pins = _pins(happened)
+    shown: dict[str, list[str]] = {}
+    for element, photos in job.photos_of.items():
+        for photo in dict.fromkeys(photos):
+            shown.setdefault(photo, []).append(element)
+    return [
+        wire.PocketPhoto(
+            **dict(each), elements=shown.get(each.photo, []), pins=list(pins.get(each.photo, {}).values())
+        )
+        for each in gallery.newest_first(gallery.photos_from(happened).values())
+    ]
+
+
+def _pins(happened: Sequence[Happened]) -> dict[str, dict[tuple[str, int | None], wire.Pin]]:
+    """Give the pins of each photo; of two for the same hole the newer stands."""
+    pins: dict[str, dict[tuple[str, int | None], wire.Pin]] = {}
+    for each in happened:
+        e = each.entry
+        if isinstance(e, PhotoPinned):
+            pin = wire.Pin(entry=str(e.id), element=e.element, hole=e.hole, x=e.x, y=e.y)
+            pins.setdefault(e.photo, {})[e.element, e.hole] = pin
+    return pins
+
+
+def _finding(each: Finding) -> wire.PocketFinding:
+    return wire.PocketFinding(
+        check=each.check,
+        severity=each.severity.value,
+        waivable=each.waivable,
+        subject=each.subject,
+        sentence=each.sentence,
+        to_do=each.to_do,
+        key=each.key,
+        entries=list(each.evidence.entries),
+        photos=list(each.evidence.photos),
+        interrupts=each.check in INTERRUPTING,
+    )
+
+
+def _next(steps: NextSteps) -> wire.Next:
+    return wire.Next(
+        big=_step(steps.big) if steps.big else None,
+        small=[_step(each) for each in steps.small],
+        waiting=[_step(each) for each in steps.waiting],
+    )
+
+
+def _step(step: Step) -> wire.NextStep:
+    return wire.NextStep(
+        kind=step.kind,
+        element=step.element,
+        sentence=step.sentence,
+        why=step.why,
+        fetch=[wire.Fetch(container=f.container, place=f.place, n=f.n) for f in step.fetch],
+        bring=list(step.bring),
+        part=step.part,
+        zone=step.zone,
+        minutes=step.minutes,
+        waits_for=step.waits_for,
+    )
