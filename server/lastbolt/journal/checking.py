@@ -96,6 +96,10 @@ class ReleaseSigned(Envelope):
     kind: Literal["release-signed"]
     statement: Words | None = None
     head: Sha256 | None = None
+    second: Name | None = Field(default=None, description="who else stands for it, with a PIN of their own")
+    one_person: bool = Field(
+        default=False, description="a shop of one: a later look by the same person, no second person"
+    )
 
 
 class ReleaseWithdrawn(Envelope):
