@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from . import board, handover
+from . import board, handover, review
 
-DESK_ROOMS = (board, handover)
+DESK_ROOMS = (board, handover, review)
