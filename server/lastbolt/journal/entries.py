@@ -39,6 +39,7 @@ from .evidence import (
     PhotoLinked,
     PhotoPinned,
     PhotoRejected,
+    ReadingCorrected,
 )
 from .fasteners import (
     CaptiveReleased,
@@ -150,6 +151,7 @@ AnyEntry = (
     | PhotoPinned
     | PhotoCounted
     | PhotoRejected
+    | ReadingCorrected
     | PairSeen
     | LabelsPrinted
     | LabelBound

@@ -6,10 +6,20 @@ from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field
 
-from .envelope import Count, Envelope, Name, Sha256, Share, Words
+from .envelope import Count, Envelope, Name, Record, Sha256, Share, Words
 
 PhotoShape = Literal["before", "during", "tray", "inside", "after", "defect", "manual", "other"]
 ContainerKind = Literal["tray", "bag", "bin", "dish", "template-board", "pocket", "hand", "place"]
+
+
+class Spot(Record):
+    """A point on a photo: shares of its width and height."""
+
+    x: Share
+    y: Share
+
+
+Spots = Annotated[tuple[Spot, ...], Field(max_length=500)]
 
 
 class PhotoAdded(Envelope):
@@ -64,6 +74,18 @@ class PhotoCounted(Envelope):
     confidence: Share = 0.9
     method: Literal["picture", "scale"] = "picture"
     method_version: Name | None = None
+    seen: Spots = Field(default=(), description="the middle of each part that was seen")
+
+
+class ReadingCorrected(Envelope):
+    """A person struck what is no part and added what was missed; the machine's own count stays."""
+
+    kind: Literal["reading-corrected"]
+    photo: Name
+    container: Name
+    n: Count = Field(description="how many parts the picture shows, in this person's word")
+    struck: Spots = Field(default=(), description="what the reader took for a part")
+    added: Spots = Field(default=(), description="parts that the reader did not see")
 
 
 class PhotoRejected(Envelope):

@@ -17,8 +17,8 @@ RANK = {kind: number for number, kind in enumerate(kinds())}
 """Within one instant the order of the vocabulary counts: taking apart before putting together."""
 LAST_OF_AN_INSTANT = frozenset({"finding-decided", "release-asked", "release-signed", "start-asked"})
 RANK_AMENDS = {
-    "signed-off": 900, "container-counted": 700, "photo-counted": 700, "opening-closed": 800,
-    "second-checked": 850, "test-run": 860, "handover-accepted": 40,
+    "signed-off": 900, "container-counted": 700, "photo-counted": 700, "reading-corrected": 710,
+    "opening-closed": 800, "second-checked": 850, "test-run": 860, "handover-accepted": 40,
 }  # fmt: skip
 
 

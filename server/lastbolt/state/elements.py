@@ -19,6 +19,7 @@ from ..journal.machine import (
 )
 from ..journal.specification import WrenchDescribed
 from .fastener_set import Act
+from .reading import Reading
 
 
 @dataclass(slots=True)
@@ -188,7 +189,10 @@ class Find:
 
 @dataclass(slots=True)
 class Container:
-    """A tray, bag or place; what lies in it is in the ledger."""
+    """A tray, bag or place; what lies in it is in the ledger.
+
+    `logged` holds the ledger's number at each photo of it; `settled` names the photos before a hand count.
+    """
 
     name: str
     kind: ContainerKind = "tray"
@@ -199,6 +203,9 @@ class Container:
     place: str | None = None
     counted: tuple[Act, int, int] | None = None
     picture: tuple[Act, int, int, float] | None = None
+    reading: Reading | None = None
+    logged: dict[str, int] = field(default_factory=dict)
+    settled: set[str] = field(default_factory=set)
     unseen_at_handover: Act | None = None
     first: Act | None = None
     look_alikes: tuple[Act, str, str] | None = None

@@ -48,6 +48,7 @@ HANDLERS: dict[str, Handler] = {
     "photo-linked": on_evidence.link_photo,
     "photo-pinned": on_evidence.pin_photo,
     "photo-counted": on_evidence.count_photo,
+    "reading-corrected": on_evidence.correct_reading,
     "photo-rejected": on_evidence.reject_photo,
     "label-bound": on_evidence.bind_label,
     "label-retired": on_evidence.retire_label,

@@ -16,10 +16,13 @@ from ..journal.evidence import (
     PhotoLinked,
     PhotoPinned,
     PhotoRejected,
+    ReadingCorrected,
 )
 from .elements import Device, Photo
 from .fastener_set import Act
 from .job import Job
+from .picture_counts import compare, settle
+from .reading import Reading
 
 DRIFT_SEEN_S = 60
 """A clock this far off is worth a word while working; 120 s is the check's limit (practice C48)."""
@@ -34,7 +37,9 @@ def add_photo(job: Job, e: PhotoAdded, act: Act) -> None:
             photo.linked = True
             job.photos_of[name].append(e.photo)
     if e.container:
-        job.container_named(e.container).photos.append(e.photo)
+        container = job.container_named(e.container)
+        container.photos.append(e.photo)
+        container.logged.setdefault(e.photo, job.ledger.balance(e.container))
 
 
 def link_photo(job: Job, e: PhotoLinked, act: Act) -> None:
@@ -52,17 +57,22 @@ def pin_photo(job: Job, e: PhotoPinned, act: Act) -> None:
 
 
 def count_photo(job: Job, e: PhotoCounted, act: Act) -> None:
-    """The picture's count beside the ledger's of that moment."""
-    container = job.container_named(e.container)
-    balance = job.ledger.balance(e.container)
+    """The picture's count beside the ledger's of the moment of the photo, however late the reading came."""
     low, high = e.low if e.low is not None else e.n, e.high if e.high is not None else e.n
-    differs = not (low <= balance <= high) or (low == high and e.n != balance)
-    container.picture = (act, e.n, balance, e.confidence) if differs else None
+    compare(job, e.container, Reading(act, e.photo, low, e.n, high, e.confidence))
+
+
+def correct_reading(job: Job, e: ReadingCorrected, act: Act) -> None:
+    """A person struck or added outlines: from then on this is what the picture shows."""
+    compare(job, e.container, Reading(act, e.photo, e.n, e.n, e.n, 1.0))
 
 
 def reject_photo(job: Job, e: PhotoRejected, act: Act) -> None:
-    """Blurred, wrong or double: it need not be linked."""
+    """Blurred, wrong or double: it need not be linked, and its count is worth nothing."""
     job.photos.setdefault(e.photo, Photo(e.photo, act)).rejected = True
+    for container in job.containers.values():
+        if container.reading is not None and container.reading.photo == e.photo:
+            container.picture = container.reading = None
 
 
 def bind_label(job: Job, e: LabelBound, act: Act) -> None:
@@ -103,7 +113,7 @@ def count_container(job: Job, e: ContainerCounted, act: Act) -> None:
     balance = job.ledger.balance(e.container, e.set)
     container.scanned, container.unseen_at_handover = act, None
     container.counted = (act, e.n, balance)
-    container.picture = None
+    settle(container)
     container.used = True
 
 
@@ -114,6 +124,8 @@ def empty_container(job: Job, e: ContainerEmptied, act: Act) -> None:
     container.emptied, container.scanned, container.used = act, act, True
     container.unseen_at_handover = None
     container.counted = (act, 0, balance) if balance else None
+    if not balance:
+        settle(container)
 
 
 def report_device(job: Job, e: DeviceReported, act: Act) -> None:

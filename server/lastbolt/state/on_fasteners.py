@@ -14,6 +14,7 @@ from .accounts import put_pieces
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
 from .ledger import HOLE, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
+from .picture_counts import note_logged
 
 
 def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
@@ -47,6 +48,8 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
         job.oddities.append(Oddity(e.set, "more was bagged than came out", bagged - len(pieces), act))
         pieces += [pieces[-1] if pieces else Lot(e.set, "", False)] * (bagged - len(pieces))
     put_pieces(job, bag, pieces[:bagged], act)
+    if act.photos:
+        note_logged(job, bag, act)
     for lot in pieces[bagged:]:
         job.ledger.put(UNKNOWN, lot, 1)
         group.unknown_since = act
