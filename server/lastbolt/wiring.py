@@ -92,6 +92,11 @@ class Wired:
         """Give what copies records and photos to a second folder."""
         return BackupFiles(self.database, self.settings.data / "photos")
 
+    def warm(self) -> None:
+        """Start what takes a moment to start, so that the first photo does not wait for it."""
+        if self.pool:
+            self.pool.warm()
+
     def close(self) -> None:
         """Let readers, database and folder go."""
         if self.pool:

@@ -25,6 +25,7 @@ VIOLATIONS = {
     "a route reads pixels": ("web/jobs.py", "import cv2"),
     "a route names the store": ("web/jobs.py", "from lastbolt.store import database"),
     "an action speaks SQL": ("actions/verify.py", "import sqlite3"),
+    "an action decodes by itself": ("actions/orphan.py", "from lastbolt.vision.look import look"),
     "the web starts processes": ("web/jobs.py", "import subprocess"),
     "readers open the store": ("readers/pool.py", "from lastbolt.store import database"),
     "the store speaks HTTP": ("store/database.py", "import fastapi"),

@@ -13,8 +13,8 @@ from tests.readers.hostile import BOUNDS, Spoilt
 from lastbolt.errors import StoreError
 from lastbolt.readers.here import ReaderHere
 from lastbolt.readers.pool import ReaderPool
-from lastbolt.vision.outcome import Unusable
-from lastbolt.vision.reading import Reading, look_from_json, look_to_json
+from lastbolt.vision.outcome import Reading, Unusable
+from lastbolt.vision.reading import look_from_json, look_to_json
 
 
 @pytest.fixture(scope="module")

@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..errors import BadInputError
 from ..journal.fastener_type import FastenerType
-from ..label_code import code_in
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
 from ..state.ledger import UNKNOWN
 from ..torque.heads import spanner_sizes_mm
-from ..vision.look import look
 from ..vision.match import Candidate, Match, Measured, rank
-from ..vision.outcome import SeenPart, Unusable
+from ..vision.outcome import Look, SeenPart
 
 SHAPES = {"hex_nut": "nut", "washer": "washer", "part": None}
 """What the reader calls a thing -> the record's kind; everything else that it names is a bolt."""
@@ -28,15 +25,8 @@ class Home:
     matches: tuple[Match, ...]
 
 
-def find_homes(job: Job, photo: bytes) -> tuple[Home, ...]:
-    """Rank the sets of a job for each part in a photo; estimates, never proof.
-
-    Raises:
-        BadInputError: the photo cannot be read, with the reason.
-    """
-    seen = look(photo, code_in)
-    if isinstance(seen, Unusable):
-        raise BadInputError(seen.reason)
+def find_homes(job: Job, seen: Look) -> tuple[Home, ...]:
+    """Rank the sets of a job for each part that a photo shows; estimates, never proof."""
     return tuple(Home(part, tuple(rank(measured(part), _wanted(job, part)))) for part in seen.parts)
 
 

@@ -8,13 +8,11 @@ from dataclasses import dataclass
 from ..errors import BadInputError
 from ..finding import numbers
 from ..journal.fastener_type import FastenerType
-from ..label_code import code_in
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
 from ..state.ledger import UNKNOWN
-from ..vision.look import look
 from ..vision.match import Match, Measured, rank
-from ..vision.outcome import Unusable
+from ..vision.outcome import Look
 from .match_part import candidates, measured
 from .verify import Bench
 
@@ -50,17 +48,14 @@ def homes_for_measured(bench: Bench, job_name: str, piece: Measured) -> Orphan:
     return _home(_open_jobs(bench, job_name), piece)
 
 
-def homes_in_photo(bench: Bench, job_name: str, photo: bytes) -> tuple[Orphan, ...]:
-    """Measure every piece in a photo beside a label or on a count mat, and rank homes for each.
+def homes_in_photo(bench: Bench, job_name: str, seen: Look) -> tuple[Orphan, ...]:
+    """Rank homes for every piece that a photo shows, measured beside a label or on a count mat.
 
     Raises:
         NotFoundError: no entry names that job.
-        BadInputError: the photo cannot be read, or no piece is seen in it, with the way out.
+        BadInputError: no piece is seen in it, with the way out.
     """
     jobs = _open_jobs(bench, job_name)
-    seen = look(photo, code_in)
-    if isinstance(seen, Unusable):
-        raise BadInputError(seen.reason)
     if not seen.parts:
         raise BadInputError("no piece was seen; lay it alone beside a label, or type thickness and length")
     return tuple(_home(jobs, measured(part)) for part in seen.parts)

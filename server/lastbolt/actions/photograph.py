@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
 
+from ..errors import BadInputError
 from ..journal import Line, Raw
-from ..vision.outcome import Look, PhotoFacts, Unusable
-from ..vision.reading import Reading
+from ..vision.outcome import Look, PhotoFacts, Reading, Unusable
 from .ports import Shop
 from .record import DESK, envelope, received_text
 from .require import require_job
@@ -58,9 +58,8 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     """
     hint = hint or Hint()
     require_job(shop.look_up, job)
-    if len(photo) > shop.limits.largest_photo:
-        limit = shop.limits.largest_photo // 2**20
-        return Taken("refused", f"The file has more than {limit} MiB; send the camera's own photo.")
+    if heavy := _too_heavy(shop, photo):
+        return Taken("refused", heavy)
     sha256 = hashlib.sha256(photo).hexdigest()
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
@@ -81,6 +80,27 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
         return _here_already(sha256)
     said = sentence_about(labels, hint.container)
     return Taken("kept", said, sha256, hint.container, tuple(labels), tuple(lines))
+
+
+def look_over(shop: Shop, photo: bytes, *, device: str = DESK) -> Look:
+    """Say what a photo shows without keeping it.
+
+    Raises:
+        BadInputError: it is too large or cannot be read, with the way out.
+    """
+    if heavy := _too_heavy(shop, photo):
+        raise BadInputError(heavy)
+    reading = shop.reader.read(photo, device=device)
+    if isinstance(reading, Unusable):
+        raise BadInputError(reading.reason)
+    return reading.seen
+
+
+def _too_heavy(shop: Shop, photo: bytes) -> str | None:
+    limit = shop.limits.largest_photo
+    if len(photo) <= limit:
+        return None
+    return f"The file has more than {limit // 2**20} MiB; send the camera's own photo."
 
 
 def _here_already(sha256: str) -> Taken:

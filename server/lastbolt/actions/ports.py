@@ -9,8 +9,7 @@ from typing import Literal, Protocol
 from uuid import UUID
 
 from ..journal import Line, Raw
-from ..vision.outcome import Unusable
-from ..vision.reading import Reading
+from ..vision.outcome import Reading, Unusable
 
 Clock = Callable[[], datetime]
 """Gives the time now, with its offset from UTC."""

@@ -12,7 +12,7 @@ from .. import label_code
 from ..actions.from_files import look_words, photo_bytes, photo_files
 from ..actions.intake import Intake
 from ..actions.match_part import find_homes, home_words
-from ..actions.photograph import Hint
+from ..actions.photograph import Hint, look_over
 from ..settings import LARGEST_PHOTO, Settings
 from ..vision.look import look as look_at
 from ..vision.outcome import Unusable
@@ -63,5 +63,7 @@ def intake(
 @click.pass_obj
 def match(settings: Settings, job: str, photo: Path) -> None:
     """Ask where a lone part goes: rank the sets of a job by how well they fit what the photo shows."""
-    homes = find_homes(opened(settings).bench.state(job), photo_bytes(photo, settings.largest_photo))
+    wired = opened(settings)
+    seen = look_over(wired.shop, photo_bytes(photo, settings.largest_photo))
+    homes = find_homes(wired.bench.state(job), seen)
     click.echo("\n".join(home_words(home) for home in homes) or "No part is seen in this photo.")

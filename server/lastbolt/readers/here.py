@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from .. import label_code
-from ..vision.outcome import Unusable
-from ..vision.reading import Reading, read_whole
+from ..vision.outcome import Reading, Unusable
+from ..vision.reading import read_whole
 from .turns import ReadingQueue
 
 

@@ -9,8 +9,7 @@ from threading import Lock
 from time import monotonic
 
 from ..errors import StoreError
-from ..vision.outcome import Unusable
-from ..vision.reading import Reading
+from ..vision.outcome import Reading, Unusable
 from .process import Bounds, Gone, ReaderProcess
 from .turns import STOPPING, ReadingQueue, Turns
 

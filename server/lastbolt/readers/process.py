@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Timer
 
-from ..vision.outcome import Unusable
-from ..vision.reading import Reading, look_from_json
+from ..vision.outcome import Reading, Unusable
+from ..vision.reading import look_from_json
 from .frames import read_frame, write_frame
 from .worker import READ, REFUSED
 

@@ -124,6 +124,14 @@ class Look:
         }
 
 
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What one decoding gave: all that the photo says, and its small upright JPEG."""
+
+    seen: Look
+    preview: bytes
+
+
 def _part_json(part: SeenPart) -> dict[str, Any]:
     return {
         "kind": part.kind,

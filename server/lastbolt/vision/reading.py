@@ -1,7 +1,7 @@
 """One photo read to the end: all that it says and its preview; and that reading as plain text and back."""
 
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Any
 
 import numpy as np
@@ -14,18 +14,11 @@ from lastbolt.vision.outcome import (
     PhotoFacts,
     Points,
     ReadCode,
+    Reading,
     SeenPart,
     Unusable,
 )
 from lastbolt.vision.pixels import preview, read_photo
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What one decoding gave: all that the photo says, and its small upright JPEG."""
-
-    seen: Look
-    preview: bytes
 
 
 def read_whole(photo_bytes: bytes, read_code: ReadCode, *, preview_edge_px: int) -> Reading | Unusable:

@@ -8,6 +8,7 @@ from fastapi import APIRouter, File, Query, UploadFile
 
 from ..actions import in_hand
 from ..actions import orphan as lone
+from ..actions.photograph import look_over
 from ..errors import NotFoundError
 from ..vision.match import Measured
 from . import hand_answers as said
@@ -64,6 +65,6 @@ def find_home(
 @router.post("/{job:path}/orphan", operation_id="findHomeInPhoto")
 def find_home_in_photo(job: str, desk: AtDesk, photo: Annotated[UploadFile, File()]) -> list[hand.Orphan]:
     """Measure each lone piece in a photo and say where it may belong; the photo is not kept."""
-    data = photo.file.read()
-    found = lone.homes_in_photo(desk.wired.bench, job, data)
+    seen = look_over(desk.wired.shop, photo.file.read())
+    found = lone.homes_in_photo(desk.wired.bench, job, seen)
     return [said.orphan(each) for each in found]
