@@ -48,7 +48,7 @@ def _head(source: PocketSource) -> dict[str, Any]:
         "level": job.level,
         "licensed": list(job.opened.licensed) if job.opened else [],
         "state": source.listed.state,
-        "head": wire.Head(
+        "head": wire.PocketHead(
             position=last.position, hash=last.hash, received=datetime.fromisoformat(last.received)
         ),
         "now": job.now,
@@ -95,7 +95,7 @@ def _judged(source: PocketSource) -> dict[str, Any]:
         "findings": [_finding(each) for each in worst_first(verdict.findings)],
         "not_checked": sorted(verdict.not_checked),
         "next": _next(what_next(job, source.others)),
-        "start": wire.Start(
+        "start": wire.PocketStart(
             headline=guard.headline,
             findings=[_finding(each) for each in guard.findings],
             not_checked=list(guard.not_checked),
@@ -104,10 +104,10 @@ def _judged(source: PocketSource) -> dict[str, Any]:
     }
 
 
-def _people(job: Job) -> list[wire.Person]:
+def _people(job: Job) -> list[wire.PocketPerson]:
     names = dict.fromkeys([*job.signed_on, *job.workers, *job.people])
     return [
-        wire.Person(
+        wire.PocketPerson(
             name=name,
             roles=list(job.people.get(name, ())),
             signed_on=name in job.signed_on,
@@ -154,13 +154,13 @@ def _photos(job: Job, happened: Sequence[Happened]) -> list[wire.PocketPhoto]:
     ]
 
 
-def _pins(happened: Sequence[Happened]) -> dict[str, dict[tuple[str, int | None], wire.Pin]]:
+def _pins(happened: Sequence[Happened]) -> dict[str, dict[tuple[str, int | None], wire.PhotoPin]]:
     """Give the pins of each photo; of two for the same hole the newer stands."""
-    pins: dict[str, dict[tuple[str, int | None], wire.Pin]] = {}
+    pins: dict[str, dict[tuple[str, int | None], wire.PhotoPin]] = {}
     for each in happened:
         e = each.entry
         if isinstance(e, PhotoPinned):
-            pin = wire.Pin(entry=str(e.id), element=e.element, hole=e.hole, x=e.x, y=e.y)
+            pin = wire.PhotoPin(entry=str(e.id), element=e.element, hole=e.hole, x=e.x, y=e.y)
             pins.setdefault(e.photo, {})[e.element, e.hole] = pin
     return pins
 
@@ -180,8 +180,8 @@ def _finding(each: Finding) -> wire.PocketFinding:
     )
 
 
-def _next(steps: NextSteps) -> wire.Next:
-    return wire.Next(
+def _next(steps: NextSteps) -> wire.PocketNext:
+    return wire.PocketNext(
         big=_step(steps.big) if steps.big else None,
         small=[_step(each) for each in steps.small],
         waiting=[_step(each) for each in steps.waiting],

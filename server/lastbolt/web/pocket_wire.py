@@ -12,7 +12,7 @@ from .pocket_wire_sets import Trace
 from .wire import Photo, Severity, Wire
 
 
-class Head(Wire):
+class PocketHead(Wire):
     """Up to which line of the journal this was made: its place, its seal, when the server got it."""
 
     position: int
@@ -20,7 +20,7 @@ class Head(Wire):
     received: datetime
 
 
-class Person(Wire):
+class PocketPerson(Wire):
     """Somebody in the job: roles by the record, whether signed on, when last heard of."""
 
     name: str
@@ -45,7 +45,7 @@ class OtherLabel(Wire):
     job: str
 
 
-class Pin(Wire):
+class PhotoPin(Wire):
     """A hole or element marked on a photo, in shares of its width and height; `entry` said so."""
 
     entry: str
@@ -59,7 +59,7 @@ class PocketPhoto(Photo):
     """A photo with everything that it was said to show, and its pins."""
 
     elements: list[str]
-    pins: list[Pin]
+    pins: list[PhotoPin]
 
 
 class PocketFinding(Wire):
@@ -100,7 +100,7 @@ class NextStep(Wire):
     waits_for: str
 
 
-class Next(Wire):
+class PocketNext(Wire):
     """What next: one thing big, up to three small, and what waits."""
 
     big: NextStep | None
@@ -108,7 +108,7 @@ class Next(Wire):
     waiting: list[NextStep]
 
 
-class Start(Wire):
+class PocketStart(Wire):
     """The start guard's answer as of the head."""
 
     headline: str
@@ -133,10 +133,10 @@ class Pocket(Wire):
     level: int
     licensed: list[str]
     state: str
-    head: Head
+    head: PocketHead
     now: datetime | None = Field(description="when the last entry happened")
     on: date = Field(description="the day that wrenches are judged for")
-    people: list[Person]
+    people: list[PocketPerson]
     labels: list[BoundLabel]
     elsewhere: list[OtherLabel]
     sets: list[sets.PocketSet]
@@ -159,5 +159,5 @@ class Pocket(Wire):
     photos: list[PocketPhoto] = Field(description="newest first")
     findings: list[PocketFinding] = Field(description="worst first")
     not_checked: list[str]
-    next: Next
-    start: Start
+    next: PocketNext
+    start: PocketStart

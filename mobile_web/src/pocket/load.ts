@@ -1,0 +1,46 @@
+import { waitingOf, type Entry } from "../outbox/box";
+import { outbox } from "../outbox/here";
+import { getPocket } from "../sync/pocket";
+import { forgetSince, keepPocket, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
+import { withSince } from "./overlay";
+import { keepPictures } from "./pictures";
+import type { Kept, OnPhone } from "./shape";
+
+/** What this browser keeps of jobs, opened once. */
+export const shelf: Promise<Shelf> = openShelf();
+
+/** Give a job as this phone knows it without asking anybody; null when it never saw it. */
+export async function onPhone(job: string, trouble: string | null = null): Promise<OnPhone | null> {
+  const opened = await shelf;
+  const kept = await keptPocket(opened, job);
+  return kept && laidOver(kept, await sinceHere(opened, job), trouble);
+}
+
+/** Ask the server for a job and keep the answer; out of reach, give what is here, with the reason. */
+export async function refreshed(job: string): Promise<OnPhone | { readonly trouble: string }> {
+  const opened = await shelf;
+  const waiting = new Set((await waitingOf((await outbox).box, job)).map((entry) => entry.id));
+  const answer = await getPocket(job);
+  if ("trouble" in answer) return (await onPhone(job, answer.trouble)) ?? answer;
+  const kept: Kept = { pocket: answer.here, at: new Date().toISOString() };
+  await keepPocket(opened, kept);
+  await forgetSince(opened, job, waiting);
+  void keepPictures(opened, answer.here);
+  return laidOver(kept, await sinceHere(opened, job), null);
+}
+
+/** Note what was recorded here, so that it shows before the server has judged it. */
+export async function noted(entries: readonly Entry[]): Promise<void> {
+  await noteSince(await shelf, entries);
+}
+
+/** What was recorded here since the pocket: noted, or put into the outbox by a screen that notes nothing. */
+async function sinceHere(opened: Shelf, job: string): Promise<Entry[]> {
+  const [noted, waiting] = await Promise.all([sinceOf(opened, job), waitingOf((await outbox).box, job)]);
+  const all = new Map([...noted, ...waiting].map((entry) => [entry.id, entry]));
+  return [...all.values()].sort((left, right) => left.seq - right.seq);
+}
+
+function laidOver(kept: Kept, since: readonly Entry[], trouble: string | null): OnPhone {
+  return { ...kept, pocket: withSince(kept.pocket, since), since, trouble };
+}
