@@ -1,21 +1,19 @@
 import type { components } from "../api";
 import type { Entry } from "../outbox/box";
 
-type Schemas = components["schemas"];
-
 /** Everything the server says of one job in one answer; `mobile_web/README.md` tells it part by part. */
-export type Pocket = Schemas["Pocket"];
-export type PocketSet = Schemas["PocketSet"];
-export type PocketHole = Schemas["PocketHole"];
-export type PocketPart = Schemas["PocketPart"];
-export type PocketOpening = Schemas["PocketOpening"];
-export type PocketContainer = Schemas["PocketContainer"];
-export type PocketPhoto = Schemas["PocketPhoto"];
-export type PocketFinding = Schemas["PocketFinding"];
-export type PocketTorque = Schemas["PocketTorque"];
-export type StageAsked = Schemas["StageAsked"];
-export type Pin = Schemas["PhotoPin"];
-export type NextStep = Schemas["NextStep"];
+export type Pocket = components["schemas"]["Pocket"];
+export type PocketSet = Pocket["sets"][number];
+export type PocketHole = PocketSet["holes"][number];
+export type PocketTorque = NonNullable<PocketSet["torque"]>;
+export type StageAsked = PocketTorque["stages"][number];
+export type PocketPart = Pocket["parts"][number];
+export type PocketOpening = Pocket["openings"][number];
+export type PocketContainer = Pocket["containers"][number];
+export type PocketPhoto = Pocket["photos"][number];
+export type Pin = PocketPhoto["pins"][number];
+export type PocketFinding = Pocket["findings"][number];
+export type NextStep = NonNullable<Pocket["next"]["big"]>;
 
 /** A pocket as it lies on this phone. */
 export interface Kept {
