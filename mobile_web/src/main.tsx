@@ -1,6 +1,8 @@
 import { render } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 
+import type { FirstView, HandView } from "./hand/route";
+import type { DeskRoute } from "./desk/route";
 import { Later } from "./parts/later";
 import { OutboxLine } from "./parts/outbox_line";
 import { UpdateLine } from "./parts/update_line";
@@ -20,7 +22,15 @@ import { Torque } from "./screens/torque";
 import { keepPage } from "./sw/here";
 import { say } from "./words/say";
 
+const loadDesk = () => import("./desk/desk").then(({ Desk }) => Desk);
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
+
+const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
+const loadFirst = (view: FirstView) => () => import("./hand/here").then(({ FIRST }) => FIRST[view]());
+
+const BOARD: DeskRoute = { screen: "desk", view: "board", about: "" };
+/** The list of jobs is the lead's board where there is room for it. */
+const isWide = matchMedia("(min-width: 64rem)").matches;
 
 function Page() {
   const path = pathOf(place.value);
@@ -41,7 +51,10 @@ function Page() {
 function screenAt(route: Route) {
   switch (route.screen) {
     case "jobs":
-      return <Jobs />;
+      return isWide ? <Later load={loadDesk} what={say("nav.desk")} with={{ route: BOARD }} /> : <Jobs />;
+    case "desk":
+    case "review":
+      return <Later load={loadDesk} what={say("nav.desk")} with={{ route }} />;
     case "checks":
       return <Checks check={route.check} />;
     case "findings":
@@ -62,6 +75,10 @@ function screenAt(route: Route) {
       return <Entries job={route.job} />;
     case "label":
       return <Label code={route.code} />;
+    case "hand":
+      return <Later load={loadHand(route.view)} what={route.job} with={{ job: route.job, about: route.about }} />;
+    case "first":
+      return <Later load={loadFirst(route.view)} what={say("first.time")} with={{}} />;
     case "missing":
       return <Missing />;
   }

@@ -1,4 +1,5 @@
 import { deskPath, deskRoute, type DeskRoute } from "./desk/route";
+import { handPath, handRoute, type HandRoute } from "./hand/route";
 
 /** Where in the page one is: each address names one screen and what it is about. */
 export type Route =
@@ -10,6 +11,7 @@ export type Route =
   | { readonly screen: "photo"; readonly job: string; readonly photo: string }
   | { readonly screen: "label"; readonly code: string }
   | DeskRoute
+  | HandRoute
   | { readonly screen: "missing" };
 export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
@@ -20,7 +22,7 @@ export function routeFrom(pathname: string): Route {
   const parts = pathname.split("/").filter(Boolean).map(decoded);
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
-  const desk = deskRoute(parts);
+  const desk = deskRoute(parts) ?? handRoute(parts);
   if (desk) return desk;
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
@@ -47,6 +49,9 @@ export function pathOf(route: Route): string {
     case "desk":
     case "review":
       return deskPath(route);
+    case "hand":
+    case "first":
+      return handPath(route);
     case "container":
       return `/jobs/${encodeURIComponent(route.job)}/containers/${encodeURIComponent(route.container)}`;
     case "photo":

@@ -5,11 +5,12 @@ import { checkWords } from "./check";
 import { countWords, piecesWords } from "./container";
 import { en as first } from "./en";
 import desk from "./en/desk.json";
+import hand from "./en/hand.json";
 import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk };
+const en = { ...first, ...desk, ...hand };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
@@ -23,7 +24,7 @@ describe("messages", () => {
   });
   it("have each name once", () => {
     const files = Object.values(import.meta.glob<Record<string, string>>("./en/*.json", { eager: true, import: "default" }));
-    expect(files.flatMap((file) => Object.keys(file)).sort()).toEqual(Object.keys({ ...first, ...desk }).sort());
+    expect(files.flatMap((file) => Object.keys(file)).sort()).toEqual(Object.keys(en).sort());
   });
   it("come in pairs wherever a number chooses", () => {
     const ends = (ending: string) =>

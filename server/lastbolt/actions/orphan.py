@@ -49,7 +49,7 @@ def homes_for_measured(bench: Bench, job_name: str, piece: Measured) -> Orphan:
 
 
 def homes_in_photo(bench: Bench, job_name: str, seen: Look) -> tuple[Orphan, ...]:
-    """Rank homes for every piece that a photo shows, measured beside a label or on a count mat.
+    """Rank homes for every piece that a photo shows beside a label or on a count mat.
 
     Raises:
         NotFoundError: no entry names that job.

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import datetime
 
+from ..actions.originals import Where
 from ..journal import Happened
 from ..journal.evidence import PhotoAdded, PhotoCounted, PhotoLinked, PhotoRejected
 from . import wire
+
+WhereIs = Callable[[str, str], Where]
+"""Tells from a SHA-256 and the device that recorded it where an original is."""
 
 
 def photos_from(happened: Iterable[Happened]) -> dict[str, wire.Photo]:
@@ -37,6 +41,17 @@ def photos_from(happened: Iterable[Happened]) -> dict[str, wire.Photo]:
     return found
 
 
+def placed(photos: dict[str, wire.Photo], where_is: WhereIs) -> dict[str, wire.Photo]:
+    """Say of each photo where its original is."""
+    return {
+        name: each.model_copy(update={"original": _where(each, where_is)}) for name, each in photos.items()
+    }
+
+
+def _where(photo: wire.Photo, where_is: WhereIs) -> Where | None:
+    return where_is(photo.sha256, photo.device or "") if photo.sha256 else None
+
+
 def newest_first(photos: Iterable[wire.Photo]) -> list[wire.Photo]:
     """Sort photos by when they were taken, else came, the newest first."""
     return sorted(photos, key=lambda photo: (photo.taken or photo.arrived, photo.photo), reverse=True)
@@ -55,7 +70,10 @@ def _added(entry: PhotoAdded, arrived: datetime) -> wire.Photo:
         element=entry.element,
         container=entry.container,
         labels=list(entry.labels),
+        step=entry.step,
         rejected=None,
+        device=entry.device,
+        original=None,
     )
 
 
@@ -80,7 +98,10 @@ def _unseen(name: str, first_named: datetime) -> wire.Photo:
         element=None,
         container=None,
         labels=[],
+        step=None,
         rejected=None,
+        device=None,
+        original=None,
     )
 
 

@@ -23,6 +23,7 @@ PAGES = (
     "/",
     *("/checks", "/checks/{rest:path}"),
     *("/desk", "/desk/{rest:path}"),
+    *("/first", "/first/{rest:path}"),
     "/jobs/{rest:path}",
     "/labels/{rest:path}",
 )

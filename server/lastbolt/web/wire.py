@@ -53,7 +53,12 @@ class Photo(Wire):
     element: str | None
     container: str | None
     labels: list[str] = Field(description="label texts read in it")
+    step: str | None = Field(description="the step of the job during which it was taken")
     rejected: str | None = Field(description="why it was set aside")
+    device: str | None = Field(description="the phone or desk that recorded it")
+    original: Literal["here", "on the phone", "missing"] | None = Field(
+        description="where the original is; until it is here a small picture stands in for it"
+    )
 
 
 class Witness(Wire):
@@ -140,6 +145,7 @@ class Recorded(Wire):
     """What became of entries that were sent: their places, and how the list changed."""
 
     lines: list[Line]
+    held: int = Field(description="how many wait for a lead instead of going into the record")
     came_up: list[Finding]
     went_away: list[str] = Field(description="keys of findings that are gone")
 

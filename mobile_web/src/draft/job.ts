@@ -1,0 +1,25 @@
+const LONGEST_NAME = 28;
+const LONGEST_TITLE = 60;
+const SHORTEST_TITLE = 3;
+
+/** Make a job's name from its machine's: small letters and digits, and an ending that no other phone makes. */
+export function jobName(machine: string, ending: string): string {
+  const plain = machine
+    .normalize("NFKD")
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, LONGEST_NAME)
+    .replace(/-+$/, "");
+  return `${plain || "job"}-${ending}`;
+}
+
+/** Open a job: the machine's name is enough; whoever opens it is on it. */
+export function opened(machine: string, title: string, level: number, practice = false) {
+  const work = title.trim().slice(0, LONGEST_TITLE);
+  const marked = practice ? { practice } : {};
+  return [
+    { kind: "job-opened", machine, title: work.length < SHORTEST_TITLE ? machine.slice(0, LONGEST_TITLE).padEnd(3, ".") : work, level, ...marked },
+    { kind: "signed-on" },
+  ];
+}

@@ -1,0 +1,17 @@
+const PULSES_MS = [200, 100, 200];
+const TONE_HZ = 880;
+const TONE_S = 0.25;
+
+/** Sound and shake once: only for the seven checks that may interrupt. What the phone cannot do it leaves out. */
+export function alarm(): void {
+  (navigator as Partial<Navigator>).vibrate?.(PULSES_MS);
+  const Sound = (globalThis as Partial<typeof globalThis>).AudioContext;
+  if (!Sound) return;
+  const sound = new Sound();
+  const tone = sound.createOscillator();
+  tone.frequency.value = TONE_HZ;
+  tone.connect(sound.destination);
+  tone.onended = () => void sound.close();
+  tone.start();
+  tone.stop(sound.currentTime + TONE_S);
+}

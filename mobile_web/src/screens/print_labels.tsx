@@ -1,0 +1,65 @@
+import { useEffect, useState } from "preact/hooks";
+
+import { HandTop } from "../parts/hand_top";
+import { printSheet, takeNumbers } from "../sync/hand";
+import { say } from "../words/say";
+
+const BY_HAND = 4;
+
+interface Sheet {
+  readonly address: string;
+  readonly words: string;
+}
+
+/** Labels: print 24 more bags by one tap, or take numbers to write by hand; no number comes twice. */
+export function PrintLabels() {
+  const [sheet, setSheet] = useState<Sheet | null>(null);
+  const [numbers, setNumbers] = useState<readonly string[]>([]);
+  const [busy, setBusy] = useState(false);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  useEffect(() => () => (sheet ? URL.revokeObjectURL(sheet.address) : undefined), [sheet]);
+  const print = async () => {
+    setBusy(true);
+    const answer = await printSheet();
+    setBusy(false);
+    setTrouble("trouble" in answer ? answer.trouble : null);
+    if ("here" in answer) setSheet({ address: URL.createObjectURL(answer.here.pdf), words: answer.here.words });
+  };
+  const byHand = async () => {
+    const answer = await takeNumbers(BY_HAND);
+    setTrouble("trouble" in answer ? answer.trouble : null);
+    if ("here" in answer) setNumbers([...numbers, ...answer.here.codes]);
+  };
+  return (
+    <HandTop job={null} title={say("labels.title")}>
+      <section>
+        <button type="button" class="shutter" disabled={busy} onClick={() => void print()}>
+          {say("labels.print")}
+        </button>
+        {busy && <p role="status">{say("labels.busy")}</p>}
+        {sheet && (
+          <div class="card" role="status">
+            <p class="headline">{sheet.words}</p>
+            <a class="button" href={sheet.address} download="labels.pdf">
+              {say("labels.open")}
+            </a>
+            <p>{say("labels.how")}</p>
+          </div>
+        )}
+      </section>
+      <section>
+        <h2>{say("labels.hand")}</h2>
+        <p>{say("labels.hand.how")}</p>
+        <button type="button" onClick={() => void byHand()}>
+          {say("labels.hand.go", { n: BY_HAND })}
+        </button>
+        <ul class="plain numbers">
+          {numbers.map((code) => (
+            <li key={code}>{code}</li>
+          ))}
+        </ul>
+      </section>
+      {trouble && <p role="alert">{trouble}</p>}
+    </HandTop>
+  );
+}
