@@ -6,7 +6,7 @@ export type ShopView = (typeof SHOP_VIEWS)[number];
 export type ReviewView = (typeof REVIEW_VIEWS)[number];
 
 export const SHOP_VIEWS = ["board", "search", "statistics", "questions", "labels", "transfer"] as const;
-export const REVIEW_VIEWS = ["review", "pairs", "machine", "trays", "history", "handover-sheet", "release"] as const;
+export const REVIEW_VIEWS = ["review", "pairs", "machine", "torque-table", "trays", "history", "handover-sheet", "release"] as const;
 
 /** Read the parts of an address; null where it is no screen of the desk. */
 export function deskRoute(parts: readonly string[]): DeskRoute | null {

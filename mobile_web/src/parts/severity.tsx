@@ -5,13 +5,14 @@ import { say } from "../words/say";
 export function SeverityMark({ severity }: { readonly severity: Severity }) {
   return (
     <span class={`severity ${severity}`}>
-      <Shape severity={severity} />
+      <SeverityShape severity={severity} />
       {say(`severity.${severity}`)}
     </span>
   );
 }
 
-function Shape({ severity }: { readonly severity: Severity }) {
+/** The shape alone, where its word stands beside it. */
+export function SeverityShape({ severity }: { readonly severity: Severity }) {
   return (
     <svg class="shape" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false">
       {severity === "stop" && (

@@ -22,7 +22,8 @@ export function Torque({ job }: { readonly job: string }) {
   );
 }
 
-function Sheet({ sheet }: { readonly sheet: TorqueSheet }) {
+/** All rows of a torque sheet, and the sets that have no value. */
+export function Sheet({ sheet }: { readonly sheet: TorqueSheet }) {
   return (
     <>
       <aside class="cautions" aria-label={say("caution.title")}>

@@ -3,7 +3,7 @@ import createClient from "openapi-fetch";
 import type { components, paths } from "../api";
 import { say } from "../words/say";
 
-type Schemas = components["schemas"];
+export type Schemas = components["schemas"];
 export type Job = Schemas["Job"];
 export type Finding = Schemas["Finding"];
 export type Findings = Schemas["Findings"];
@@ -20,7 +20,7 @@ export type Severity = Finding["severity"];
 /** What came of asking the server: the answer, or one sentence that says why there is none. */
 export type Answer<T> = { readonly here: T } | { readonly trouble: string };
 
-const client = createClient<paths>({ headers: { accept: "application/json" } });
+export const client = createClient<paths>({ headers: { accept: "application/json" } });
 
 export const listJobs = (): Promise<Answer<Job[]>> => asked(client.GET("/api/jobs"));
 export const getJob = (job: string): Promise<Answer<Job>> =>
@@ -44,7 +44,8 @@ export const getLabel = (code: string): Promise<Answer<Label>> =>
 export const previewAddress = (sha256: string): string => `/api/photos/${sha256}/preview`;
 export const originalAddress = (sha256: string): string => `/api/photos/${sha256}`;
 
-async function asked<T>(request: Promise<{ data?: T; error?: unknown }>): Promise<Answer<T>> {
+/** Ask the server, and give its answer or a sentence that says why there is none. */
+export async function asked<T>(request: Promise<{ data?: T; error?: unknown }>): Promise<Answer<T>> {
   try {
     const { data, error } = await request;
     return data === undefined ? { trouble: detailOf(error) } : { here: data };

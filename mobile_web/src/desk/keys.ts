@@ -1,0 +1,39 @@
+import { signal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+
+/** What a key does; keys are named as `KeyboardEvent.key` names them. */
+export type Keys = Readonly<Record<string, () => void>>;
+
+const KEPT_AS = "lastbolt: single keys off";
+
+/** Whether single keys act: somebody who speaks to the machine, or types blindly, can turn them off (WCAG 2.1.4). */
+export const keysOn = signal(localStorage.getItem(KEPT_AS) === null);
+
+/** Turn the single keys on or off, and remember it here. */
+export function turnKeys(on: boolean): void {
+  keysOn.value = on;
+  if (on) localStorage.removeItem(KEPT_AS);
+  else localStorage.setItem(KEPT_AS, "off");
+}
+
+/** Listen to single keys while a screen is there; never while somebody types or a modifier is held. */
+export function useKeys(keys: Keys): void {
+  const latest = useRef(keys);
+  latest.current = keys;
+  useEffect(() => {
+    const press = (event: KeyboardEvent) => {
+      const act = latest.current[event.key];
+      if (!act || !keysOn.value || event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target)) return;
+      event.preventDefault();
+      act();
+    };
+    addEventListener("keydown", press);
+    return () => removeEventListener("keydown", press);
+  }, []);
+}
+
+function isTyping(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target instanceof HTMLInputElement) return !["radio", "checkbox", "button", "submit"].includes(target.type);
+  return target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement || target.isContentEditable;
+}

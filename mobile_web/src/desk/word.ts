@@ -1,0 +1,53 @@
+import type { Draft } from "../outbox/outbox";
+import type { DeskFinding } from "../sync/desk";
+import { say } from "../words/say";
+
+/** What the lead can do with a finding. */
+export type Act = "decide" | "defer" | "back";
+
+/** What was typed for it; only what the act asks for counts. */
+export interface Typed {
+  readonly word: "accept" | "clear";
+  readonly reason: string;
+  readonly limit: string;
+  readonly barrier: string;
+  readonly second: string;
+  readonly to: string;
+}
+
+export const NOTHING_TYPED: Typed = { word: "accept", reason: "", limit: "", barrier: "", second: "", to: "" };
+
+/** Say which acts a finding allows: a stop is never accepted, and some stops nobody can put off. */
+export function actsFor({ finding }: DeskFinding): readonly Act[] {
+  if (!finding.waivable) return ["back"];
+  return finding.severity === "stop" ? ["defer", "back"] : ["decide", "defer", "back"];
+}
+
+/** Say what is still missing in one sentence; null when nothing is. */
+export function missing(act: Act, typed: Typed, me: string, now: Date): string | null {
+  if (act === "back" && !typed.to.trim()) return say("word.missing.to");
+  if (!typed.reason.trim()) return say("word.missing.reason");
+  if (act !== "defer") return null;
+  const limit = new Date(typed.limit);
+  if (Number.isNaN(limit.getTime())) return say("word.missing.limit");
+  if (limit <= now) return say("word.past.limit");
+  if (!typed.barrier.trim()) return say("word.missing.barrier");
+  if (!typed.second.trim()) return say("word.missing.second");
+  return typed.second.trim() === me ? say("word.same.second") : null;
+}
+
+/** Write the lead's word as an entry. */
+export function draftOf(act: Act, { finding }: DeskFinding, typed: Typed): Draft {
+  const about = { kind: "finding-decided", check: finding.check, subject: finding.subject, reason: typed.reason.trim() };
+  if (act === "decide") return { ...about, decision: typed.word };
+  if (act === "back") return { ...about, decision: "rework", to: typed.to.trim() };
+  const limit = new Date(typed.limit).toISOString();
+  return { ...about, decision: "defer", limit, barrier: typed.barrier.trim(), second: typed.second.trim() };
+}
+
+/** Say what was understood. */
+export function understood(act: Act, { finding }: DeskFinding, typed: Typed): string {
+  const what = finding.sentence;
+  if (act === "back") return say("word.understood.back", { what, to: typed.to.trim() });
+  return say(act === "defer" ? "word.understood.defer" : `word.understood.${typed.word}`, { what });
+}
