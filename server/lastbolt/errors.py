@@ -21,6 +21,26 @@ class StoreError(LastboltError):
     """The disk, the database or the photo folder refused; nothing already recorded was lost."""
 
 
+class DiskFullError(StoreError):
+    """There is no room; nothing already recorded was lost, and it goes on when there is room again."""
+
+
+class NotSignedInError(LastboltError):
+    """Nobody is signed in here, or the PIN was wrong."""
+
+
+class NotAllowedError(LastboltError):
+    """Who asks may not do that."""
+
+
+class WaitError(LastboltError):
+    """Too many tries; `seconds` until the next one, None when a lead must clear it."""
+
+    def __init__(self, sentence: str, seconds: int | None = None) -> None:
+        self.seconds = seconds
+        super().__init__(sentence)
+
+
 class TemplateError(LastboltError):
     """A label layout has mistakes; `mistakes` holds all of them, one sentence each."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 import threading
 from collections.abc import Iterator
@@ -10,13 +11,13 @@ from pathlib import Path
 
 from sqlite_utils import Database as Tables
 
-from ..errors import StoreError
+from ..errors import DiskFullError, StoreError
 from . import schema
 
 FILE_NAME = "lastbolt.sqlite"
 BUSY_S = 10.0
+FULL = "the disk is full; free some room and send it again, nothing of it was recorded"
 _IN_WORDS = (
-    ("disk is full", "the disk is full; free some room and send it again, nothing of it was recorded"),
     ("locked", "another program holds the records; try again in a moment, nothing of it was recorded"),
     ("readonly", "the records may not be written to; give the folder's owner the right to write"),
     ("unable to open", "the records cannot be opened; see that the folder exists and may be written to"),
@@ -87,5 +88,7 @@ def _told_in_words() -> Iterator[None]:
         yield
     except (sqlite3.Error, OSError) as error:
         said = str(error)
+        if "disk is full" in said or getattr(error, "errno", None) == errno.ENOSPC:
+            raise DiskFullError(FULL) from error
         known = (words for sign, words in _IN_WORDS if sign.lower() in said.lower())
         raise StoreError(next(known, f"the records refused: {said}; nothing of it was recorded")) from error

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 from ..errors import NotFoundError, StoreError
+from .refusal import refusal
 
 PhotoState = Literal["here", "missing", "damaged"]
 _HALF_WRITTEN = ".arriving-"
@@ -62,15 +63,29 @@ class PhotoFiles:
             raise _refused(path, error) from error
         return "here" if digest == sha256 else "damaged"
 
+    def has(self, sha256: str) -> bool:
+        """Tell whether a photo's file is here; unlike `state` it does not look at its bytes."""
+        return self._path(sha256).is_file()
+
     def put_preview(self, sha256: str, jpeg: bytes) -> None:
-        """Keep a photo's preview; the first one stays."""
+        """Keep a photo's preview, made from its original; the first one stays."""
         path = self._preview(sha256)
         if not path.exists():
             _write(path, jpeg)
+        self._stand_in(sha256).unlink(missing_ok=True)
+
+    def put_stand_in(self, sha256: str, jpeg: bytes) -> None:
+        """Keep a small picture that stands in for an original that has not come; the newest one stays."""
+        _write(self._stand_in(sha256), jpeg)
 
     def preview(self, sha256: str) -> bytes | None:
-        """Give a photo's preview, or None when there is none; it can always be made again."""
-        return _read(self._preview(sha256))
+        """Give a photo's preview or what stands in for it, or None; it can always be made again."""
+        found = _read(self._preview(sha256))
+        return _read(self._stand_in(sha256)) if found is None else found
+
+    def has_stand_in(self, sha256: str) -> bool:
+        """Tell whether only a small picture came, and not yet the original that it stands for."""
+        return self._stand_in(sha256).is_file()
 
     def sweep(self) -> int:
         """Remove what a power cut left half written, and tell how many; only while nobody else writes."""
@@ -86,6 +101,9 @@ class PhotoFiles:
 
     def _preview(self, sha256: str) -> Path:
         return self._path(sha256).with_name(f"{sha256}.preview.jpg")
+
+    def _stand_in(self, sha256: str) -> Path:
+        return self._path(sha256).with_name(f"{sha256}.stand-in.jpg")
 
 
 def _read(path: Path) -> bytes | None:
@@ -141,7 +159,5 @@ def _set_aside(path: Path) -> None:
 
 
 def _refused(path: Path, error: OSError) -> StoreError:
-    return StoreError(
-        f"the photo folder refused ({error.strerror or error}); see that {path.parent} may be written to and "
-        "the disk has room, then send the photo again"
-    )
+    way_out = f"see that {path.parent} may be written to, then send the photo again"
+    return refusal("the photo folder", error, way_out)

@@ -9,8 +9,20 @@ from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 
-from ..errors import BadInputError, ConflictError, LastboltError, NotFoundError, StoreError, TemplateError
+from ..errors import (
+    BadInputError,
+    ConflictError,
+    DiskFullError,
+    LastboltError,
+    NotAllowedError,
+    NotFoundError,
+    NotSignedInError,
+    StoreError,
+    TemplateError,
+    WaitError,
+)
 from .wire import Problem
 
 STATUS: tuple[tuple[type[LastboltError], int], ...] = (
@@ -18,6 +30,10 @@ STATUS: tuple[tuple[type[LastboltError], int], ...] = (
     (BadInputError, 422),
     (TemplateError, 422),
     (ConflictError, 409),
+    (NotSignedInError, 401),
+    (NotAllowedError, 403),
+    (WaitError, 429),
+    (DiskFullError, 507),
     (StoreError, 503),
     (LastboltError, 500),
 )
@@ -43,12 +59,15 @@ def install(app: FastAPI) -> None:
     app.add_exception_handler(LastboltError, _known)
     app.add_exception_handler(RequestValidationError, _unreadable)
     app.add_exception_handler(HTTPException, _http)
+    app.add_exception_handler(ClientDisconnect, _hung_up)
     app.add_exception_handler(Exception, _unforeseen)
 
 
 def _known(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, LastboltError)
-    return problem_response(status_of(error), str(error))
+    wait = error.seconds if isinstance(error, WaitError) else None
+    headers = {"retry-after": str(wait)} if wait is not None else None
+    return problem_response(status_of(error), str(error), headers)
 
 
 def _unreadable(_: Request, error: Exception) -> JSONResponse:
@@ -70,6 +89,11 @@ def _http(_: Request, error: Exception) -> JSONResponse:
     phrase = HTTPStatus(error.status_code).phrase
     detail = IN_WORDS.get(error.status_code, error.detail) if error.detail == phrase else error.detail
     return problem_response(error.status_code, detail, error.headers)
+
+
+def _hung_up(_: Request, __: Exception) -> JSONResponse:
+    """The sender went away in the middle, as phones do: nobody hears this answer, and nothing is logged."""
+    return problem_response(400, "The connection ended in the middle. Send it again.")
 
 
 def _unforeseen(_: Request, __: Exception) -> JSONResponse:

@@ -1,0 +1,16 @@
+"""Why a disk refused, in one sentence: full is told apart, because then it goes on when there is room."""
+
+from __future__ import annotations
+
+import errno
+
+from ..errors import DiskFullError, StoreError
+
+_NO_ROOM = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
+
+
+def refusal(what: str, error: OSError, way_out: str) -> StoreError:
+    """Give the error for what the system refused; `way_out` is for every reason but a full disk."""
+    if error.errno in _NO_ROOM:
+        return DiskFullError(f"{what} has no room left; free some room, then send it again")
+    return StoreError(f"{what} refused ({error.strerror or error}); {way_out}")
