@@ -29,7 +29,7 @@ export function practised(entries: readonly Raw[]): Practised {
     back: has("fasteners-fitted"),
     tight: has("fasteners-retightened"),
     ragOut: has("item-taken-out"),
-    thrown: has("job-cancelled"),
+    thrown: count.some((entry) => entry["kind"] === "signed-off" && entry["why"] === "done"),
     bound: count.filter((entry) => entry["kind"] === "label-bound").map((entry) => String(entry["id"])),
   };
 }
@@ -42,5 +42,5 @@ export function screwsBack({ set, to, n }: NonNullable<Practised["bagged"]>) {
 
 /** Throw a practice job away: its labels are free again, its entries stay readable, no list counts it. */
 export function thrownAway(bound: readonly string[], reason: string) {
-  return [...bound.map((entry) => ({ kind: "entry-voided", entry, reason })), { kind: "job-cancelled", reason }];
+  return [...bound.map((entry) => ({ kind: "entry-voided", entry, reason })), { kind: "signed-off", why: "done" }];
 }

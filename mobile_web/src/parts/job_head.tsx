@@ -4,6 +4,7 @@ import { pathOf, type JobScreen } from "../route";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
+import { HandLinks } from "./hand_links";
 import { Waiting } from "./waiting";
 
 const SCREENS: readonly JobScreen[] = ["findings", "containers", "photos", "torque", "entries"];
@@ -29,6 +30,9 @@ export function JobHead({ job, here, inside = false }: Props) {
       <a class="button main" href={pathOf({ screen: "bag", job })}>
         {say("bag.title")}
       </a>
+      {here === "findings" && (
+        <HandLinks job={job} practice={loaded !== "waiting" && "here" in loaded && loaded.here.practice} />
+      )}
       <nav aria-label={say("nav.label")}>
         <ul class="tabs">
           {SCREENS.map((screen) => (

@@ -18,8 +18,13 @@ export function Jobs() {
         <h1 tabIndex={-1}>{say("jobs.title")}</h1>
       </header>
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
-        {(jobs) => (jobs.length ? <List jobs={jobs} /> : <None />)}
+        {(jobs) => (jobs.length ? <List jobs={jobs.filter((job) => !job.practice)} /> : <None />)}
       </Waiting>
+      <p class="actions">
+        <a class="button" href="/first/new-job">{say("first.new")}</a>
+        <a class="button" href="/first/print-labels">{say("first.labels")}</a>
+        <a class="button" href="/first">{say("first.time")}</a>
+      </p>
     </>
   );
 }

@@ -1,0 +1,123 @@
+"""A phone in the hand of somebody who is signed in: for tests of the screens at the machine."""
+
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+import httpx
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, Page, expect
+from tests.browser import bagging
+from tests.browser.bagging import Hand
+from tests.web import shop
+from tests.web.serving import served
+from tests.web.signing_in import CHEAP, Phones, cookie, signed_in
+
+from lastbolt.settings import Settings
+from lastbolt.web.app import create_app
+
+LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
+ENHANCED = {"rules": {"color-contrast-enhanced": {"enabled": True}}}
+FINGER_PX = 48
+GLOVE_PX = 56
+HOLD_PHONE = """([device, by]) => new Promise((done, failed) => {
+  const opening = indexedDB.open("lastbolt");
+  opening.onerror = () => failed(opening.error);
+  opening.onsuccess = () => {
+    const changing = opening.result.transaction("phone", "readwrite");
+    const asking = changing.objectStore("phone").get("this");
+    asking.onsuccess = () =>
+      changing.objectStore("phone").put({ seq: 0, ...asking.result, device, by }, "this");
+    changing.oncomplete = () => { opening.result.close(); done(); };
+  };
+})"""
+
+
+@dataclass(frozen=True)
+class Shop:
+    """A served shop, and a client that is signed in as whom it speaks for."""
+
+    app: object
+    address: str
+    client: httpx.Client
+
+
+@contextmanager
+def shop_in(folder: Path) -> Iterator[Shop]:
+    """Serve a shop from a folder of its own, with the label layouts of the checkout."""
+    app = create_app(Settings(data=folder, layouts=(LAYOUTS,), pin_cost=CHEAP))
+    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
+        yield Shop(app, address, client)
+
+
+def hand_of(here: Shop, context: BrowserContext, by: str, *, device: str | None = None, role: str = "tech") -> Hand:
+    """Sign somebody in on a phone, and put it into that hand."""
+    device = device or f"phone of {by}"
+    token = signed_in(here.app, device, by, role)
+    context.add_cookies([cookie(here.address, token)])
+    page = context.new_page()
+    page.goto(f"{here.address}/checks")
+    page.wait_for_load_state("networkidle")
+    page.evaluate(HOLD_PHONE, [device, by])
+    return Hand(page)
+
+
+def sound(page: Page) -> None:
+    """No fault that axe sees, 7:1 in light and dark, nothing wider than the screen, nothing small for a glove."""
+    for scheme in ("dark", "light"):
+        page.emulate_media(color_scheme=scheme)
+        found = Axe().run(page, options=ENHANCED)
+        assert found.violations_count == 0, found.generate_report()
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    assert small(page, ".hand button, .hand a.button", GLOVE_PX) == []
+    assert small(page, "summary, .up a, .tile", FINGER_PX) == []
+
+
+def small(page: Page, what: str, least: int) -> list[str]:
+    """Name the targets that are lower than a finger wants."""
+    return page.evaluate(
+        "([what, least]) => [...document.querySelectorAll(what)]"
+        ".filter(e => e.getBoundingClientRect().height && e.getBoundingClientRect().height < least)"
+        ".map(e => e.textContent)",
+        [what, least],
+    )
+
+
+def pictures(page: Page, shots: Path | None, name: str) -> None:
+    """Keep pictures of a screen in both sizes, light and dark, to be looked at."""
+    if not shots:
+        return
+    for width, height in bagging.PHONES:
+        page.set_viewport_size({"width": width, "height": height})
+        for scheme in ("dark", "light"):
+            page.emulate_media(color_scheme=scheme)
+            page.screenshot(path=shots / f"{name}-{width}-{scheme}.png", full_page=True)
+    page.set_viewport_size({"width": bagging.PHONES[0][0], "height": bagging.PHONES[0][1]})
+
+
+def entries(here: Shop, job: str, enough: Callable[[list[dict]], bool]) -> list[dict]:
+    """Wait until the job's entries are enough, and give them, oldest first."""
+    until = time.monotonic() + 15
+    while not enough(found := bagging.entries_of(here.client, job)) and time.monotonic() < until:
+        time.sleep(0.05)
+    assert enough(found), [each["kind"] for each in found]
+    return found
+
+
+def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
+    """Wait for the n-th entry of a kind in a job, and give it."""
+    found = entries(here, job, lambda all_: sum(each["kind"] == kind for each in all_) >= n)
+    return [each for each in found if each["kind"] == kind][n - 1]
+
+
+def all_sent(page: Page) -> None:
+    """Wait until nothing waits on the phone."""
+    expect(page.get_by_text("not sent")).to_have_count(0)
+
+
+def half_finished(here: Shop) -> str:
+    """Put the half-finished job of the tests into the shop, with photos; give its name."""
+    shop.fill(here.client)
+    return shop.JOB
