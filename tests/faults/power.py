@@ -55,7 +55,9 @@ class Recorder:
         self._waiting: list[NameChange] = []
         self._told: tuple[Any, ...] = ()
         self.moments: list[tuple[Disk, tuple[NameChange, ...], tuple[Any, ...]]] = []
-        self._true = {name: getattr(os, name) for name in ("open", "fsync", "replace", "rename", "mkdir", "unlink")}
+        self._true = {
+            name: getattr(os, name) for name in ("open", "fsync", "replace", "rename", "mkdir", "unlink")
+        }
 
     def put_in(self, monkeypatch: Any) -> None:
         for name in self._true:

@@ -18,6 +18,7 @@ from typing import Any
 from ..errors import BadInputError, ConflictError, LastboltError, StoreError
 from . import database
 from .photo_files import PhotoFiles
+from .settle import settle
 
 FORMAT, VERSION = "lastbolt backup", 1
 SAID = "backup.json"
@@ -77,7 +78,7 @@ class BackupFiles:
                 heads, entries = self._copy_records(half, before, folder)
                 digest = _sha256_of(half)
                 name = f"records-{digest[:16]}.sqlite"
-                _settle(half, folder / name)
+                settle(half, folder / name)
             finally:
                 half.unlink(missing_ok=True)
             new, new_bytes, damaged = self._copy_photos(folder / "photos")
@@ -144,7 +145,7 @@ def restore_files(folder: Path, into: Path) -> Held:
                 photos.put(path.read_bytes())
         half = _half_file(into)
         shutil.copyfile(records, half)
-        _settle(half, into / database.FILE_NAME)
+        settle(half, into / database.FILE_NAME)
     except (LastboltError, OSError) as error:
         _empty(into)
         said = getattr(error, "strerror", None) or str(error)
@@ -201,7 +202,7 @@ def _write_said(folder: Path, held: Held) -> None:
     }
     half = _half_file(folder)
     half.write_text(json.dumps(said, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-    _settle(half, folder / SAID)
+    settle(half, folder / SAID)
 
 
 @contextmanager
@@ -230,18 +231,6 @@ def _half_file(folder: Path) -> Path:
     handle, name = tempfile.mkstemp(prefix=_HALF, dir=folder)
     os.close(handle)
     return Path(name)
-
-
-def _settle(half: Path, path: Path) -> None:
-    """Force a file to disk, give it its name, and force the folder to disk."""
-    with half.open("rb") as file:
-        os.fsync(file.fileno())
-    os.replace(half, path)
-    handle = os.open(path.parent, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
 
 
 def _sha256_of(path: Path) -> str:

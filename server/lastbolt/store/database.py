@@ -13,6 +13,7 @@ from sqlite_utils import Database as Tables
 
 from ..errors import DiskFullError, StoreError
 from . import schema
+from .upgrade import keep_old
 
 FILE_NAME = "lastbolt.sqlite"
 BUSY_S = 10.0
@@ -47,6 +48,7 @@ class Database:
                 connection.execute("PRAGMA synchronous = FULL")
                 connection.execute("PRAGMA foreign_keys = ON")
                 self._tables = Tables(connection, execute_plugins=False)
+                keep_old(connection, folder / FILE_NAME)
                 with self.writing() as tables:
                     schema.migrate(tables)
             except BaseException:

@@ -1,0 +1,18 @@
+"""Give a finished file its name, so that it is there after a power cut, whole or not at all."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+
+def settle(half: Path, path: Path) -> None:
+    """Force a file to disk, give it its name, and force the folder to disk."""
+    with half.open("rb") as file:
+        os.fsync(file.fileno())
+    os.replace(half, path)
+    handle = os.open(path.parent, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
