@@ -41,6 +41,7 @@ class Settings:
     readers: int = 1
     reader_memory: int = READER_MEMORY
     reader_seconds: int = READER_SECONDS
+    one_person: bool = False
 
 
 def read_settings(data: Path | None = None) -> Settings:
@@ -69,6 +70,9 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
     own = _folder(variables.get("LASTBOLT_LAYOUTS", ""))
     if own and not own.is_dir():
         mistakes.append(f"LASTBOLT_LAYOUTS names no folder: {own}")
+    alone = variables.get("LASTBOLT_ONE_PERSON", "").strip().casefold()
+    if alone not in ("", "no", "yes"):
+        mistakes.append("LASTBOLT_ONE_PERSON must be yes or no")
     if mistakes:
         raise BadInputError("; ".join(mistakes))
     return Settings(
@@ -79,6 +83,7 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
         readers=numbers["LASTBOLT_READERS"],
         reader_memory=numbers["LASTBOLT_READER_MEMORY_MB"] * 2**20,
         reader_seconds=numbers["LASTBOLT_READER_SECONDS"],
+        one_person=alone == "yes",
     )
 
 

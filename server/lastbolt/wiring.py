@@ -14,6 +14,7 @@ from .actions.board import Board
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.verify import Bench
+from .keys.signing import SigningKey, signing_key
 from .people.everyone import People, people_from
 from .people.pins import Hashing
 from .people.ports import Rows
@@ -32,6 +33,7 @@ from .store.layout_files import LayoutFiles
 from .store.lookups import LookupRows
 from .store.people_rows import PeopleRows
 from .store.photo_files import PhotoFiles
+from .store.release_rows import ReleaseRows
 from .store.sealed_rows import SealedRows
 
 
@@ -86,6 +88,16 @@ class Wired:
     def board(self) -> Board:
         """Give the lines of all jobs."""
         return Board(self.shop.look_up, self.bench)
+
+    @property
+    def releases(self) -> ReleaseRows:
+        """Give what keeps signed releases."""
+        return ReleaseRows(self.database)
+
+    @property
+    def signer(self) -> SigningKey:
+        """Give the key that signs releases, made at first use."""
+        return signing_key(self.settings.data / "keys")
 
     @property
     def backups(self) -> Backups:

@@ -16,7 +16,17 @@ from typing import Any
 from ..errors import BadInputError, ConflictError
 
 MANIFEST, JOURNAL = "manifest.json", "journal.jsonl"
-_TEXTS = frozenset({MANIFEST, JOURNAL, "verdict.json", "verdict.txt", "checks.md", "check_bundle.py"})
+SCRIPTS = (
+    "check_bundle.py",
+    "check_canonical.py",
+    "check_release.py",
+    "check_signature.py",
+    "check_verdict.py",
+)
+_TEXTS = frozenset(
+    {MANIFEST, JOURNAL, "verdict.json", "verdict.txt", "checks.md", "checks.zip", "record.txt", "record.pdf"}
+) | frozenset(SCRIPTS)
+_RELEASE = re.compile(r"releases/[0-9]{1,9}(?:\.json|-[a-z0-9-]{1,40}\.pdf)")
 _PHOTO = re.compile(r"photos/[0-9a-f]{64}\.[a-z]{3,4}")
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 MOST_FILES = 20_000
@@ -113,7 +123,7 @@ def open_archive(path: Path, *, largest_photo: int) -> Iterator[Archive]:
 def _refuse_odd(info: zipfile.ZipInfo, largest_photo: int) -> None:
     name = repr(info.filename[:80])
     is_photo = bool(_PHOTO.fullmatch(info.filename))
-    if not is_photo and info.filename not in _TEXTS:
+    if not is_photo and info.filename not in _TEXTS and not _RELEASE.fullmatch(info.filename):
         raise BadInputError(f"the zip holds {name}, which has no place in an exported job; nothing was taken")
     most = largest_photo if is_photo else LARGEST_TEXT
     if info.file_size > most:

@@ -1,8 +1,11 @@
-"""Re-compute the chain and the hashes of an exported job and name the first thing that does not fit.
+"""Re-compute chain, hashes, signatures and verdict of an exported job; name the first thing that does not fit.
 
-Stands alone: Python 3.9 or newer and nothing else. Run it beside the unpacked files, or give it the zip:
+Needs Python 3.10 or newer, and the small files beside it. Run it beside the unpacked files, or on the zip:
 
-    python check_bundle.py [FOLDER | FILE.zip]
+    python check_bundle.py [FOLDER | FILE.zip] [--key PUBLIC_KEY]
+
+With --key, the public key as printed on a paper record, it also says whether that key signed. The verdict is
+computed anew by the check set that came along, where the packages pydantic and rfc8785 are there.
 """
 
 from __future__ import annotations
@@ -10,15 +13,24 @@ from __future__ import annotations
 import hashlib
 import json
 import sys
+import tempfile
 import zipfile
 import zlib
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+try:
+    from . import check_release, check_verdict
+    from .check_canonical import canonical
+except ImportError:
+    sys.path.insert(0, str(Path(__file__).resolve().parent))
+    import check_release  # type: ignore[import-not-found, no-redef]
+    import check_verdict  # type: ignore[import-not-found, no-redef]
+    from check_canonical import canonical  # type: ignore[import-not-found, no-redef]
+
 FORMAT, VERSION = "lastbolt job bundle", 1
 GENESIS = "0" * 64
-LARGEST_WHOLE = 2**53 - 1
 LINE_KEYS = {"position", "received", "prev", "hash", "entry"}
 WHOLE, FAULT, UNREADABLE = 0, 1, 2
 
@@ -44,49 +56,6 @@ class Bundle:
             raise MisfitError(f"{name} cannot be read: {error}.") from error
         except zipfile.BadZipFile as error:
             raise MisfitError(f"{name} was changed or is damaged: {error}.") from error
-
-
-def canonical(value: Any) -> str:
-    """Write a JSON value in the form of RFC 8785: keys by UTF-16 units, numbers as ECMAScript does."""
-    if value is None or isinstance(value, bool):
-        return {None: "null", True: "true", False: "false"}[value]
-    if isinstance(value, str):
-        value.encode("utf-8")
-        return json.dumps(value, ensure_ascii=False)
-    if isinstance(value, int):
-        if abs(value) > LARGEST_WHOLE:
-            raise ValueError("a whole number above 2^53 has no exact form")
-        return str(value)
-    if isinstance(value, float):
-        return number_text(value)
-    if isinstance(value, list):
-        return "[" + ",".join(canonical(inner) for inner in value) + "]"
-    if isinstance(value, dict):
-        keys = sorted(value, key=lambda key: key.encode("utf-16-be"))
-        return "{" + ",".join(f"{canonical(key)}:{canonical(value[key])}" for key in keys) + "}"
-    raise ValueError(f"{type(value).__name__} is nothing that JSON knows")
-
-
-def number_text(number: float) -> str:
-    """Write a double as ECMAScript does: its shortest digits, a power from 1e21 up and below 1e-6."""
-    if number != number or number in (float("inf"), float("-inf")):
-        raise ValueError("a number without an end has no exact form")
-    if number == 0:
-        return "0"
-    sign = "-" if number < 0 else ""
-    mantissa, _, power = repr(abs(number)).partition("e")
-    whole, _, part = mantissa.partition(".")
-    digits = (whole + part).lstrip("0")
-    point = len(whole) + int(power or 0) - (len(whole + part) - len(digits))
-    digits = digits.rstrip("0")
-    if len(digits) <= point <= 21:
-        return sign + digits + "0" * (point - len(digits))
-    if 0 < point <= 21:
-        return f"{sign}{digits[:point]}.{digits[point:]}"
-    if -6 < point <= 0:
-        return f"{sign}0.{'0' * -point}{digits}"
-    tail = f".{digits[1:]}" if len(digits) > 1 else ""
-    return f"{sign}{digits[0]}{tail}e{'+' if point > 0 else '-'}{abs(point - 1)}"
 
 
 def sha256(data: bytes) -> str:
@@ -140,7 +109,7 @@ def check_members(bundle: Bundle, manifest: dict[str, Any]) -> None:
         if (len(data), sha256(data)) != (listed["size"], listed["sha256"]):
             raise MisfitError(f"{name} has other bytes than the manifest lists.")
     for name in bundle.names:
-        if name.startswith("photos/") and name not in manifest["members"]:
+        if name.startswith(("photos/", check_release.FOLDER)) and name not in manifest["members"]:
             raise MisfitError(f"{name} was put in: the manifest does not list it.")
 
 
@@ -151,8 +120,8 @@ def seal(line: dict[str, Any]) -> str:
 
 
 def check_chain(bundle: Bundle, manifest: dict[str, Any]) -> list[dict[str, Any]]:
-    """Walk the journal, compute every hash anew, and give its entries."""
-    prev, entries = GENESIS, []
+    """Walk the journal, compute every hash anew, and give its lines."""
+    prev, lines = GENESIS, []
     texts = bundle.member("journal.jsonl").split(b"\n")
     if texts.pop():
         raise MisfitError(f"line {len(texts) + 1} of journal.jsonl is cut short.")
@@ -174,14 +143,31 @@ def check_chain(bundle: Bundle, manifest: dict[str, Any]) -> list[dict[str, Any]
         if str(line["entry"].get("job")).strip() != manifest["job"]:
             raise MisfitError(f"{named} is of another job.")
         prev = line["hash"]
-        entries.append(line["entry"])
-    if len(entries) != manifest["counts"]["entries"]:
+        lines.append(line)
+    if len(lines) != manifest["counts"]["entries"]:
         raise MisfitError(
-            f"journal.jsonl has {len(entries)} lines, {manifest['counts']['entries']} are listed."
+            f"journal.jsonl has {len(lines)} lines, {manifest['counts']['entries']} are listed."
         )
     if prev != manifest["head"]:
         raise MisfitError("the last hash of journal.jsonl is not the head that the manifest names.")
-    return entries
+    return lines
+
+
+def check_releases(bundle: Bundle, lines: list[dict[str, Any]], key: str | None) -> list[str]:
+    """Check what was signed at each release; give what to say of it."""
+    members = {name: bundle.member(name) for name in bundle.names if name.startswith(check_release.FOLDER)}
+    for fault in check_release.faults(members, lines, canonical, key):
+        raise MisfitError(fault)
+    signed = sorted(name for name in members if name.endswith(".json"))
+    said = []
+    for name in signed:
+        what = json.loads(members[name])["document"]
+        said.append(
+            f"The release at place {what['position']} was signed by {what['by']}, {what['at']}, "
+            f"with the key {what['public_key']}: compare that with the paper."
+        )
+    missing = check_release.unsigned(members, lines)
+    return said + [f"The release at place {position} has no signature." for position in missing]
 
 
 def check_photos(manifest: dict[str, Any], entries: list[dict[str, Any]]) -> None:
@@ -201,8 +187,8 @@ def check_photos(manifest: dict[str, Any], entries: list[dict[str, Any]]) -> Non
             )
 
 
-def check(bundle: Bundle) -> list[str]:
-    """Check everything; give what to say when all of it fits.
+def check(bundle: Bundle, key: str | None = None) -> list[str]:
+    """Check everything but the verdict; give what to say when all of it fits.
 
     Raises:
         MisfitError: names the first thing that does not fit.
@@ -211,13 +197,12 @@ def check(bundle: Bundle) -> list[str]:
     try:
         if manifest["customer"]:
             check_members(bundle, manifest)
-            return [
-                f"All {len(manifest['members'])} files are as the manifest lists them.",
-                manifest["chain"],
-            ]
-        entries = check_chain(bundle, manifest)
+            said = f"All {len(manifest['members'])} files are as the manifest lists them."
+            return [said, manifest["chain"]]
+        lines = check_chain(bundle, manifest)
+        signed = check_releases(bundle, lines, key)
         check_members(bundle, manifest)
-        check_photos(manifest, entries)
+        check_photos(manifest, [line["entry"] for line in lines])
     except (KeyError, TypeError, AttributeError, IndexError) as error:
         raise MisfitError("manifest.json does not say what it should.") from error
     counts = manifest["counts"]
@@ -225,8 +210,26 @@ def check(bundle: Bundle) -> list[str]:
         f"{counts['entries']} entries of {manifest['job']} follow one another as they were recorded, and "
         f"{counts['photos']} photos have the bytes that they had.",
         f"Head {manifest['head']}: compare it with one written down elsewhere, such as on a release record.",
+        *signed,
     ]
     return said + [f"Left out: the photo {left['sha256']}, {left['why']}." for left in manifest["left_out"]]
+
+
+def check_judged(bundle: Bundle) -> str:
+    """Compute the verdict anew with the check set that came along, and hold it against verdict.json."""
+    if check_verdict.CHECKS not in bundle.names:
+        return "The verdict was not computed anew: no check set came along."
+    texts = bundle.member("journal.jsonl").split(b"\n")[:-1]
+    with tempfile.TemporaryDirectory() as folder:
+        checks = Path(folder) / check_verdict.CHECKS
+        checks.write_bytes(bundle.member(check_verdict.CHECKS))
+        try:
+            anew = check_verdict.verdict_anew(checks, [json.loads(text)["entry"] for text in texts])
+        except check_verdict.CannotComputeError as error:
+            return f"The verdict was NOT computed anew: {error}."
+    if anew != read_json(bundle.member("verdict.json"), "verdict.json"):
+        raise MisfitError("verdict.json is not what the check set that came along says of this journal.")
+    return "The verdict, computed anew by the check set that came along, is the one in verdict.json."
 
 
 def opened(path: Path) -> Bundle:
@@ -243,9 +246,13 @@ def opened(path: Path) -> Bundle:
 
 def main(words: list[str]) -> int:
     """Check what is named, or the folder that this script lies in; give the exit status."""
-    path = Path(words[0]) if words else Path(__file__).resolve().parent
+    key = words[words.index("--key") + 1] if "--key" in words[:-1] else None
+    places = [word for word in words if word not in ("--key", key)]
+    path = Path(places[0]) if places else Path(__file__).resolve().parent
     try:
-        said = check(opened(path))
+        bundle = opened(path)
+        said = check(bundle, key)
+        said.append(check_judged(bundle))
     except MisfitError as misfit:
         sys.stdout.write(f"Does not fit: {misfit}\n")
         return FAULT
@@ -253,7 +260,6 @@ def main(words: list[str]) -> int:
         sys.stdout.write(f"{path} cannot be read ({error}); give the folder or the zip of an exported job.\n")
         return UNREADABLE
     sys.stdout.write("\n".join(said) + "\n")
-    sys.stdout.write("For the verdict anew: lastbolt replay journal.jsonl (compare with verdict.txt).\n")
     return WHOLE
 
 

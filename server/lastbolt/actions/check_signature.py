@@ -7,7 +7,6 @@ matter how long a step takes. Slow, a few milliseconds a signature, and meant to
 from __future__ import annotations
 
 import hashlib
-from typing import Optional
 
 PRIME = 2**255 - 19
 ORDER = 2**252 + 27742317777372353535851937790883648493
@@ -42,10 +41,12 @@ def times(factor: int, point: Point) -> Point:
 
 def is_same(one: Point, two: Point) -> bool:
     """Tell whether two points are one."""
-    return (one[0] * two[2] - two[0] * one[2]) % PRIME == 0 and (one[1] * two[2] - two[1] * one[2]) % PRIME == 0
+    return (one[0] * two[2] - two[0] * one[2]) % PRIME == 0 and (
+        one[1] * two[2] - two[1] * one[2]
+    ) % PRIME == 0
 
 
-def x_of(y: int, sign: int) -> Optional[int]:
+def x_of(y: int, sign: int) -> int | None:
     """Give the x of a point from its y and the lowest bit of x; None where there is no such point (5.1.3)."""
     if y >= PRIME:
         return None
@@ -60,7 +61,7 @@ def x_of(y: int, sign: int) -> Optional[int]:
     return PRIME - x if x & 1 != sign else x
 
 
-def point_from(data: bytes) -> Optional[Point]:
+def point_from(data: bytes) -> Point | None:
     """Read a point from 32 bytes; None where they are none."""
     number = int.from_bytes(data, "little")
     y, sign = number & ((1 << 255) - 1), number >> 255

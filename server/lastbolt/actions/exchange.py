@@ -16,11 +16,14 @@ from ..journal import Line, Raw, canonical, entry_from, first_break
 from ..report.manual import manual_text
 from ..report.text import verdict_text
 from ..report.verdict import as_json, verdicts
-from . import check_bundle
-from .archive import JOURNAL, MANIFEST, Archive, NewArchive, new_archive, open_archive
+from . import check_bundle, check_verdict
+from .archive import JOURNAL, MANIFEST, SCRIPTS, Archive, NewArchive, new_archive, open_archive
+from .check_set import check_set_zip
 from .plain_pictures import plain_picture
 from .ports import Photos, Shop
 from .record import received_text
+from .release_members import take_releases
+from .release_ports import Releases
 from .require import require_job
 from .without_names import without_names
 
@@ -62,8 +65,12 @@ class Moved:
         return [f"Left out: the photo {left['sha256']}, {left['why']}." for left in self.left_out]
 
 
-def export_job(shop: Shop, job: str, path: Path, *, customer: bool = False) -> Moved:
-    """Write a job into one zip: journal, photos, verdict, manual of the checks, and a script to check it all.
+def export_job(
+    shop: Shop, job: str, path: Path, *, customer: bool = False, more: Mapping[str, bytes] | None = None
+) -> Moved:
+    """Write a job into one zip: journal, photos, verdict, manual of the checks, and scripts to check it all.
+
+    `more` are further files by name: the release record, and what was signed.
 
     Raises:
         NotFoundError: no entry names that job.
@@ -82,13 +89,15 @@ def export_job(shop: Shop, job: str, path: Path, *, customer: bool = False) -> M
         if customer:
             entries = [_renamed(entry, renamed) for entry in without_names(entries)]
         _add_texts(out, lines, entries, customer)
+        for name, data in (more or {}).items():
+            out.add(name, data)
         named, together = str(entries[0]["job"]).strip(), len(set(renamed.values()))
         moved = Moved(named, len(lines), together, left_out, lines[-1].hash)
         out.add(MANIFEST, _manifest(moved, out.members, received_text(shop.clock()), customer))
     return moved
 
 
-def import_job(shop: Shop, sealed: SealedJournal, path: Path) -> Moved:
+def import_job(shop: Shop, sealed: SealedJournal, path: Path, *, releases: Releases | None = None) -> Moved:
     """Take in an exported job, all of it or nothing; its lines keep place, time of arrival and hash.
 
     Taking it in twice changes nothing; a longer version of a job that is here adds what is new.
@@ -109,6 +118,8 @@ def import_job(shop: Shop, sealed: SealedJournal, path: Path) -> Moved:
                 shop.photos.put(archive.read(name))
                 new_photos += 1
         new = sealed.put(manifest["job"], lines)
+        if releases is not None:
+            take_releases(releases, manifest["job"], archive)
     return Moved(manifest["job"], new, new_photos, tuple(manifest["left_out"]), lines[-1].hash)
 
 
@@ -151,7 +162,9 @@ def _add_texts(out: NewArchive, lines: Sequence[Line], entries: Sequence[Raw], c
     out.add("verdict.json", _pretty(as_json(found)))
     out.add("verdict.txt", ("\n\n".join(verdict_text(verdict) for verdict in found) + "\n").encode())
     out.add("checks.md", (manual_text() + "\n").encode())
-    out.add("check_bundle.py", Path(check_bundle.__file__).read_bytes())
+    out.add(check_verdict.CHECKS, check_set_zip())
+    for script in SCRIPTS:
+        out.add(script, Path(__file__).with_name(script).read_bytes())
 
 
 def _manifest(moved: Moved, members: Mapping[str, Any], made: str, customer: bool) -> bytes:

@@ -57,7 +57,11 @@ def board_row(job: Job, verdict: Verdict) -> BoardRow:
 def oldest_bare(job: Job) -> Bare | None:
     """Give the opening that has been uncovered longest; None where all mouths are covered or shut."""
     found = [
-        Bare(o.name, o.letter, max((since for since, until in o.bare if until is None), default=o.open_since.time))
+        Bare(
+            o.name,
+            o.letter,
+            max((since for since, until in o.bare if until is None), default=o.open_since.time),
+        )
         for o in job.openings.values()
         if o.is_bare and o.open_since is not None
     ]

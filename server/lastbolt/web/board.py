@@ -36,6 +36,8 @@ def _job(listed: Listed, now: datetime) -> wire.BoardJob:
         last=row.last,
         age_days=(now - row.opened).days if row.opened else None,
         people=list(row.people),
-        uncovered=wire.Uncovered(opening=bare.opening, opening_class=bare.letter, since=bare.since) if bare else None,
+        uncovered=wire.Uncovered(opening=bare.opening, opening_class=bare.letter, since=bare.since)
+        if bare
+        else None,
         entries=known.entries,
     )

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from . import board, handover, review
+from . import board, handover, label_layouts, record, release
 
-DESK_ROOMS = (board, handover, review)
+DESK_ROOMS = (board, handover, release, record, label_layouts)

@@ -5,10 +5,13 @@ from __future__ import annotations
 from urllib.parse import quote
 
 from fastapi import APIRouter, Request
+from fastapi.responses import Response
 
+from ..actions.print_handover import handover_paper
 from ..report.handover import handover_sheet
 from . import handover_wire as wire
 from .desk import AtDesk
+from .record import Paper, pdf
 
 router = APIRouter(prefix="/api/jobs", tags=["handover"])
 
@@ -50,6 +53,15 @@ def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet
         unsent=list(sheet.unsent),
         address=job_address(desk.wired.settings.address, request, job),
     )
+
+
+@router.get("/{job:path}/handover.pdf", operation_id="getHandoverPaper", response_class=Response)
+def get_handover_paper(job: str, desk: AtDesk, request: Request, paper: Paper = "a4") -> Response:
+    """Give the handover sheet as PDF, on one page where that can be read."""
+    wired = desk.wired
+    address = wired.settings.address or str(request.base_url)
+    drawn = handover_paper(wired.shop, wired.bench, job, paper, address=address)
+    return pdf(drawn, f"{job} handover.pdf")
 
 
 def job_address(settled: str | None, request: Request, job: str) -> str:

@@ -1,0 +1,69 @@
+"""Draw what people print: release record and handover sheet, with the small pictures that belong on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from urllib.parse import quote
+
+from ..errors import NotFoundError
+from ..paper.page import Paper, Print, draw
+from ..report.sheet import Sheet
+from ..vision.outcome import Unusable
+from ..vision.pixels import preview, read_photo
+from .ports import Photos
+
+PICTURE_PX = 480
+PAPERS: tuple[Paper, ...] = ("a4", "letter")
+
+
+def link_to(job: str, address: str | None) -> str:
+    """Give what a printed symbol leads to: the job's page, or its name where the shop has no address.
+
+    >>> link_to("hull 7/8", "http://192.168.1.20:8000/")
+    'http://192.168.1.20:8000/jobs/hull%207%2F8'
+    >>> link_to("hull 7", None)
+    'Lastbolt job: hull 7'
+    """
+    return f"{address.rstrip('/')}/jobs/{quote(job, safe='')}" if address else f"Lastbolt job: {job}"
+
+
+def printed_at(now: datetime) -> str:
+    """Write the time of printing."""
+    return f"{now:%Y-%m-%d %H:%M %z}".strip()
+
+
+def small_pictures(photos: Photos, wanted: Iterable[str]) -> dict[str, bytes]:
+    """Give small JPEGs of photos by the SHA-256 of their originals; those that are not here are left out."""
+    found = {}
+    for sha256 in dict.fromkeys(wanted):
+        shown = _small(photos, sha256)
+        if shown is not None:
+            found[sha256] = shown
+    return found
+
+
+def _small(photos: Photos, sha256: str) -> bytes | None:
+    """Shrink the preview, which is our own; a photo without one is shown only by its hash."""
+    try:
+        kept = photos.preview(sha256)
+    except NotFoundError:
+        return None
+    if kept is None:
+        return None
+    read = read_photo(kept)
+    return None if isinstance(read, Unusable) else preview(read.image, PICTURE_PX)
+
+
+def draw_sheet(photos: Photos, sheet: Sheet, wish: Print) -> bytes:
+    """Draw a sheet with its pictures."""
+    wanted = (picture.sha256 for block in sheet.blocks for picture in block.pictures)
+    filled = Print(
+        paper=wish.paper,
+        link=wish.link,
+        printed=wish.printed,
+        pictures=small_pictures(photos, wanted),
+        title=wish.title,
+        wanted_pages=wish.wanted_pages,
+    )
+    return draw(sheet, filled)

@@ -1,0 +1,221 @@
+"""Ask for release, sign it with a PIN, take it back: every step is an entry, and what was signed is kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from ..errors import BadInputError, ConflictError
+from ..journal import Line, entry_from
+from ..journal.checking import ReleaseAsked
+from ..paper.page import Print
+from ..report.release_document import (
+    KeptRelease,
+    Signing,
+    papers_document,
+    record_text,
+    release_document,
+)
+from ..report.release_record import release_record
+from ..report.release_rules import Signers, against_signers, against_word, hands_on, in_the_way, statement
+from .check_set import check_set_hash
+from .papers import PAPERS, draw_sheet, link_to, printed_at
+from .ports import Shop
+from .record import envelope, received_text
+from .release_ports import Confirming, Releases, Signer
+from .release_source import source_of
+from .require import require_job
+from .verify import Bench, View
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseRoom:
+    """What releasing works with; `address` is what the printed symbol leads to, `one_person` the shop's setting."""
+
+    shop: Shop
+    bench: Bench
+    releases: Releases
+    signer: Signer
+    people: Confirming
+    address: str | None = None
+    one_person: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a release stands: what is in the way of signing, what speaks against the signers, what is to be said."""
+
+    view: View
+    in_the_way: tuple[str, ...]
+    against: tuple[str, ...]
+    statement: str
+    asked_at: datetime | None
+    kept: KeptRelease | None
+    no_longer: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """Who signs with which PIN, who else stands for it, and the statement that was read aloud."""
+
+    by: str
+    pin: str
+    second: str | None = None
+    second_pin: str = ""
+    statement: str | None = None
+
+
+def standing(room: ReleaseRoom, job: str, by: str = "", second: str | None = None) -> Standing:
+    """Tell how a job's release stands, and whether these people may sign it.
+
+    Raises:
+        NotFoundError: no entry names that job.
+    """
+    view, now = room.bench.view(job), room.shop.clock()
+    asked = [e for e in room.bench.entries(job) if isinstance(e, ReleaseAsked)]
+    signers = _signers(room, by, second)
+    state = view.job
+    kept = next((k for k in reversed(room.releases.of(job)) if state.released), None)
+    return Standing(
+        view=view,
+        in_the_way=in_the_way(state, view.verdict, asked[-1] if asked else None, now),
+        against=against_signers(state, signers, now, is_lead=room.people.is_lead(by)) if by else (),
+        statement=statement(state, view.verdict, signers),
+        asked_at=state.asked[-1].time if state.asked else None,
+        kept=kept,
+        no_longer=_no_longer(view, kept),
+    )
+
+
+def _signers(room: ReleaseRoom, by: str, second: str | None) -> Signers:
+    return Signers(by, second, one_person=room.one_person and second is None)
+
+
+def _no_longer(view: View, kept: KeptRelease | None) -> str:
+    state = view.job
+    if kept is None:
+        return ""
+    if state.changed_after_release is not None:
+        act = state.changed_after_release
+        return f"{act.by} worked on it after the release ({act.time:%Y-%m-%d %H:%M}); it no longer stands."
+    return ""
+
+
+def ask_release(room: ReleaseRoom, job: str, by: str, fields: Mapping[str, Any]) -> Line:
+    """Record that release is asked for: the verdict is taken at this entry, and the look begins."""
+    require_job(room.shop.look_up, job)
+    return _record(room, job, by, "release-asked", fields)
+
+
+def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
+    """Sign a release: nothing with a stop open, every word written, a PIN for each name.
+
+    Raises:
+        ConflictError: something is in the way; each thing in a sentence. Nothing was signed.
+        BadInputError: a PIN does not fit.
+        NotFoundError: no entry names that job.
+    """
+    require_job(room.shop.look_up, job)
+    found = standing(room, job, wish.by, wish.second)
+    if reasons := (*found.in_the_way, *found.against):
+        raise ConflictError(f"Not signed. {' '.join(reasons)}")
+    by = room.people.confirm(wish.by, wish.pin)
+    second = room.people.confirm(wish.second, wish.second_pin) if wish.second else None
+    signers = _signers(room, by, second)
+    fields: dict[str, Any] = {
+        "statement": (wish.statement or found.statement)[:500],
+        "head": found.view.head,
+        "role": "lead",
+    }
+    if second:
+        fields["second"] = second
+    if signers.one_person and by in hands_on(found.view.job):
+        fields["one_person"] = True
+    line = _record(room, job, by, "release-signed", fields)
+    if line.prev != found.view.head:
+        why = "another entry came in while it was being signed"
+        _record(room, job, by, "release-withdrawn", {"reason": why, "role": "lead"})
+        raise ConflictError(f"Not signed: {why}. Look at it and sign again.")
+    return keep_release(room, job, line)
+
+
+def keep_release(room: ReleaseRoom, job: str, line: Line) -> KeptRelease:
+    """Make record, documents and papers for a `release-signed` entry, and keep them; the shop's key signs both."""
+    signer = room.signer
+    source = source_of(room.shop.journal, room.bench, job, public_key=signer.public, upto=line.position)
+    sheet = release_record(source)
+    record = record_text(sheet)
+    now = room.shop.clock()
+    signing = Signing(job, line.position, line.hash, line.entry["by"], received_text(now), signer.public)
+    document = release_document(record, signing, str(line.entry.get("statement", "")), check_set_hash())
+    papers = {
+        f"record-{paper}.pdf": draw_sheet(
+            room.shop.photos,
+            sheet,
+            Print(paper, link_to(job, room.address), printed_at(now), {}, f"Release record, {job}"),
+        )
+        for paper in PAPERS
+    }
+    listed = papers_document(document, papers, signer.public)
+    kept = KeptRelease(
+        job,
+        line.position,
+        record,
+        document,
+        signer.sign(document.encode()),
+        listed,
+        signer.sign(listed.encode()),
+    )
+    room.releases.put(kept, {kept.files[name]: data for name, data in papers.items()})
+    return kept
+
+
+def withdraw_release(room: ReleaseRoom, job: str, by: str, reason: str) -> Line:
+    """Take a release back, with the reason."""
+    return _lead_entry(room, job, by, "release-withdrawn", {"reason": reason})
+
+
+def reopen_job(room: ReleaseRoom, job: str, by: str, fields: Mapping[str, Any]) -> Line:
+    """Reopen a released job: the release no longer stands, and work goes on in this scope."""
+    return _lead_entry(room, job, by, "job-reopened", fields)
+
+
+def decide(room: ReleaseRoom, job: str, by: str, fields: Mapping[str, Any]) -> Line:
+    """Record the lead's word on one finding, when all that it needs was given.
+
+    Raises:
+        BadInputError: what is missing, each thing in a sentence.
+    """
+    view, now = room.bench.view(job), room.shop.clock()
+    key = (fields.get("check"), fields.get("subject"))
+    finding = next((f for f in view.verdict.findings if (f.check, f.subject) == key), None)
+    lacks = list(against_word(finding, dict(fields), by, now))
+    if not room.people.is_lead(by):
+        lacks.insert(0, f"{by} is no lead here; a lead decides.")
+    if lacks:
+        raise BadInputError(" ".join(lacks))
+    plain = {
+        key: value.isoformat() if isinstance(value, datetime) else value for key, value in fields.items()
+    }
+    return _record(room, job, by, "finding-decided", {**plain, "role": "lead"})
+
+
+def _lead_entry(room: ReleaseRoom, job: str, by: str, kind: str, fields: Mapping[str, Any]) -> Line:
+    require_job(room.shop.look_up, job)
+    if room.bench.state(job).released is None:
+        raise ConflictError(f"{job} is not released; there is nothing to take back.")
+    if len(str(fields.get("reason") or "").strip()) < 10:
+        raise BadInputError("Write the reason, in 10 letters or more.")
+    if not room.people.is_lead(by):
+        raise BadInputError(f"{by} is no lead here; a lead takes a release back.")
+    return _record(room, job, by, kind, {**fields, "role": "lead"})
+
+
+def _record(room: ReleaseRoom, job: str, by: str, kind: str, fields: Mapping[str, Any]) -> Line:
+    now = room.shop.clock()
+    given = {key: value for key, value in fields.items() if value is not None}
+    raw = {**given, **envelope(room.shop, job, by=by, at=now), "kind": kind}
+    entry_from({**raw, "seq": 1})
+    return room.shop.journal.append_own(job, [raw], received=received_text(now))[0]

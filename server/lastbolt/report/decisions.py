@@ -1,0 +1,80 @@
+"""The lead's words on findings, each weighed: does it lift its finding now, and whose work does it judge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from ..finding import DEFERRAL
+from ..journal.checking import FindingDecided
+from ..state.job import Job
+from .verdict import Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """The newest word on one finding: `lifts` while nothing is on the list for it; `own_work` names its doers."""
+
+    word: FindingDecided
+    at: datetime
+    lifts: bool
+    doers: tuple[str, ...]
+
+    @property
+    def on_own_work(self) -> bool:
+        """Tell whether the person who decided had hands on what was decided."""
+        return self.word.by in self.doers
+
+    @property
+    def sentence(self) -> str:
+        """Say it in one sentence."""
+        word = self.word
+        said = f"{word.subject} ({word.check.replace('-', ' ')}): {WORDS[word.decision]} by {word.by}"
+        more = [
+            f"until {word.limit:%Y-%m-%d}" if word.limit else "",
+            f"barrier: {word.barrier}" if word.barrier else "",
+            f"second name: {word.second}" if word.second else "",
+        ]
+        extra = "; ".join(part for part in more if part)
+        return f"{said}{f', {extra}' if extra else ''}. {word.reason or 'No reason was written.'}"
+
+
+WORDS = {"accept": "accepted", "clear": "cleared", "defer": "deferred", "rework": "sent back"}
+
+
+def weighed(job: Job, verdict: Verdict) -> tuple[Weighed, ...]:
+    """Give the words that count in a job, the newest first."""
+    on_list = {(f.check, f.subject) for f in verdict.findings}
+    expired = {
+        (f.variant.removeprefix(DEFERRAL).strip(), f.subject)
+        for f in verdict.findings
+        if f.variant.startswith(DEFERRAL)
+    }
+    found = [
+        Weighed(
+            decided.entry,
+            decided.act.time,
+            decided.entry.decision != "rework" and key not in on_list and key not in expired,
+            tuple(sorted(set(doers(job, decided.entry.subject)))),
+        )
+        for key, decided in job.decisions.items()
+    ]
+    return tuple(sorted(found, key=lambda each: each.at, reverse=True))
+
+
+def doers(job: Job, subject: str) -> Iterator[str]:
+    """Name whose hands were on a thing: who took it off, fitted, tightened, parted or covered it."""
+    group = job.sets.get(subject)
+    if group is not None:
+        yield from group.fitted_by
+        yield from (act.by for act in group.removed)
+        yield from (pull.act.by for pull in group.tightened)
+    part = job.parts.get(subject)
+    if part is not None:
+        yield from (act.by for act in (part.off_at, part.on_at) if act)
+    here = job.connections.get(subject)
+    if here is not None:
+        yield from (act.by for act in (here.apart, here.made) if act)
+    if subject in job.touched:
+        yield job.touched[subject].by

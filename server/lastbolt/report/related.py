@@ -1,0 +1,135 @@
+"""Which other jobs a verdict can depend on: what one job shows to the others, and what it asks of them.
+
+The checks across jobs look at jobs of the same machine, at who else claims a tray or label, at what is known
+of a wrench anywhere, and at pieces missed elsewhere. All other jobs may be left out of a case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+
+from ..checks.wrench_not_in_calibration import MOST_USES
+from ..state.elements import Wrench
+from ..state.job import Job
+from ..state.readiness import pulls_of
+
+
+@dataclass(frozen=True, slots=True)
+class Footprint:
+    """What one job shows to others, and what it asks of them, as short texts ("hooks").
+
+    A hook names a machine, a tray or label that the job claims, or the job's having missed a piece; jobs with
+    a hook in common with what another asks are looked at whole. `wrenches` pairs a wrench with all that its
+    job knows of it; of jobs that know the same, one is enough.
+    """
+
+    job: str
+    shows: frozenset[str] = frozenset()
+    asks: frozenset[str] = frozenset()
+    wrenches: frozenset[tuple[str, str]] = frozenset()
+    pulled_with: frozenset[str] = frozenset()
+
+
+MISSED = "misses a piece"
+
+
+def footprint(job: Job) -> Footprint:
+    """Take from a job what ties it to others."""
+    return Footprint(
+        job=job.name,
+        shows=frozenset(_shown(job)),
+        asks=frozenset(_asked(job)),
+        wrenches=frozenset((w.name, said) for w in job.wrenches.values() if (said := _known_of(w))),
+        pulled_with=frozenset(p.entry.wrench or "" for group in job.sets.values() for p in pulls_of(group)),
+    )
+
+
+def _shown(job: Job) -> Iterator[str]:
+    if job.machine:
+        yield f"machine {job.machine}"
+    held = {name for name, lots in job.ledger.accounts.items() if lots}
+    for name in held | job.labels.keys():
+        things = [name, *job.labels.get(name, ())]
+        if not any(thing in job.containers and job.containers[thing].emptied for thing in things):
+            yield f"thing {name}"
+    if any(loss.closed is None and loss.written_off is None for loss in job.losses.values()):
+        yield MISSED
+
+
+def _asked(job: Job) -> Iterator[str]:
+    if job.machine:
+        yield f"machine {job.machine}"
+    used = {name for name, c in job.containers.items() if c.used or c.scanned}
+    yield from (f"thing {name}" for name in used | job.labels.keys())
+    if any(loss.closed is not None for loss in job.losses.values()):
+        yield MISSED
+
+
+def _known_of(wrench: Wrench) -> str:
+    """Write what other jobs may take from a wrench; empty where nothing is known but its name."""
+    facts = (wrench.good_since, wrench.suspect_since, wrench.suspect, wrench.due, wrench.uses > MOST_USES)
+    return "" if facts == (None, None, None, None, False) else repr(facts)
+
+
+@dataclass(slots=True)
+class Neighbours:
+    """The footprints of all jobs, indexed so that a job's relations are found without a walk over all."""
+
+    prints: dict[str, Footprint] = field(default_factory=dict)
+    _showing: dict[str, set[str]] = field(default_factory=dict)
+    _knowing: dict[str, dict[str, set[str]]] = field(default_factory=dict)
+
+    def put(self, new: Footprint) -> None:
+        """Take in a job's footprint, in place of the one before."""
+        self.drop(new.job)
+        self.prints[new.job] = new
+        for hook in new.shows:
+            self._showing.setdefault(hook, set()).add(new.job)
+        for wrench, facts in new.wrenches:
+            self._knowing.setdefault(wrench, {}).setdefault(facts, set()).add(new.job)
+
+    def drop(self, job: str) -> None:
+        """Forget a job."""
+        old = self.prints.pop(job, None)
+        if old is None:
+            return
+        for hook in old.shows:
+            self._showing[hook].discard(job)
+        for wrench, facts in old.wrenches:
+            known = self._knowing[wrench]
+            known[facts].discard(job)
+            if not known[facts]:
+                del known[facts]
+
+    def of(self, job: str) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
+        """Give the jobs to look at whole, in the order of their names, and the wrench facts known elsewhere."""
+        own = self.prints[job]
+        whole = set().union(*(self._showing.get(hook, ()) for hook in own.asks)) - {job}
+        facts = {
+            (wrench, said)
+            for wrench in own.pulled_with
+            for said, knowing in self._knowing.get(wrench, {}).items()
+            if knowing != {job}
+        }
+        return tuple(sorted(whole)), tuple(sorted(facts))
+
+    def witnesses(self, job: str) -> tuple[str, ...]:
+        """Name all jobs that a verdict of this one needs: those looked at whole, and one for each wrench fact."""
+        whole, facts = self.of(job)
+        chosen = set(whole)
+        for wrench, said in facts:
+            knowing = self._knowing[wrench][said] - {job}
+            if not knowing & chosen:
+                chosen.add(min(knowing))
+        return tuple(sorted(chosen))
+
+
+def related(job: Job, others: Iterable[Job]) -> tuple[Job, ...]:
+    """Keep of other jobs those that a verdict of this one can depend on, in the order given."""
+    known = list(others)
+    near = Neighbours()
+    for one in (job, *known):
+        near.put(footprint(one))
+    wanted = set(near.witnesses(job.name))
+    return tuple(one for one in known if one.name in wanted)
