@@ -22,6 +22,7 @@ from .readers.here import ReaderHere
 from .readers.pool import ReaderPool
 from .readers.process import Bounds
 from .settings import Settings
+from .store.arriving_photos import ArrivingPhotos
 from .store.backup_files import BackupFiles, restore_files
 from .store.counters import CounterRows
 from .store.database import Database
@@ -142,6 +143,7 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     shop = Shop(
         journal=journal,
         photos=photos,
+        arriving=ArrivingPhotos(settings.data / "arriving", settings.largest_photo),
         reader=reader,
         look_up=LookupRows(database),
         counters=CounterRows(database),

@@ -50,3 +50,31 @@ def test_changed_and_missing_photo_bytes_are_named(shop, wired, sha256):
 def test_a_job_that_is_not_there_is_told(shop):
     with pytest.raises(NotFoundError):
         audit(shop, "nowhere")
+
+
+class TestOnThePhone:
+    """A photo that a phone's entry names and whose original has not come is on the phone, not lost."""
+
+    SHA = "5" * 64
+
+    @pytest.fixture
+    def named(self, shop, clock):
+        story = Told().told(("photo-added", {"photo": self.SHA, "sha256": self.SHA, "container": "T1"}))
+        record(shop.journal, clock, story.raws)
+        return story.raws[-1]["device"]
+
+    def test_it_is_said_to_be_there_and_the_job_is_not_whole(self, shop, named):
+        found = audit(shop, "job 1")
+        (awaited,) = found.on_phones
+        assert (found.missing, found.is_whole, awaited.device) == ((), False, named)
+        assert f"still on {named}" in found.sentences()[0] and "nothing of it" in found.sentences()[0]
+
+    def test_a_small_picture_is_said_to_stand_for_it(self, shop, named):
+        shop.photos.put_stand_in(self.SHA, b"\xff\xd8\xffsmall")
+        (said,) = audit(shop, "job 1").sentences()
+        assert f"still on {named}" in said and "only a small picture" in said
+
+    def test_one_that_was_here_once_is_missing(self, shop, named):
+        shop.photos.put_preview(self.SHA, b"\xff\xd8\xffmade here from the original")
+        found = audit(shop, "job 1")
+        assert (found.missing, found.on_phones) == ((self.SHA,), ())

@@ -2,6 +2,7 @@ import hashlib
 import io
 import threading
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -9,7 +10,7 @@ from PIL import Image
 from tests.actions.pictures import bomb, photo
 from tests.builders import Told
 
-from lastbolt.actions.photograph import Hint, _count_fields, take, taken_fields
+from lastbolt.actions.photograph import Hint, _count_fields, count_fields, take, taken_fields
 from lastbolt.actions.ports import Limits
 from lastbolt.actions.record import record
 from lastbolt.errors import NotFoundError
@@ -19,6 +20,7 @@ from lastbolt.readers.here import ReaderHere
 from lastbolt.vision.look import look
 from lastbolt.vision.outcome import Count, Look, PhotoFacts, SeenPart
 
+SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 TRAY, OTHER, STRANGE = make("T", 42), make("T", 43), make("T", 44)
 
 
@@ -237,3 +239,31 @@ def test_a_count_that_could_mislead_is_not_recorded(clock, count, changed):
 def test_an_old_photo_said_to_be_of_now_is_counted(clock):
     hint = Hint(container="tray 0042", live=True)
     assert _count_fields(seen(clock, Count(6, 6, 6), ago_s=3600), hint, clock()) is not None
+
+
+class TestRecordedByAPhone:
+    """An entry came first and its photo later: the reader's count becomes an entry of its own, once."""
+
+    def sent(self, shop, clock, data, container="tray 0042"):
+        sha256 = hashlib.sha256(data).hexdigest()
+        story = Told(job="job 1", start="3 08:00")
+        story.say(
+            "photo-added", photo=sha256, sha256=sha256, container=container, shape="tray", device="phone 9"
+        )
+        record(shop.journal, clock, story.raws[1:])
+        return sha256
+
+    def test_its_count_is_recorded_once_beside_what_the_person_says(self, open_shop, clock):
+        data = (SAMPLES / "photos" / "12-thermostat-housing-bolts.jpg").read_bytes()
+        sha256 = self.sent(open_shop, clock, data)
+        seen = look(data, code_in)
+        for _ in range(2):
+            assert take(open_shop, data, job="job 1", by="Ana").outcome in ("kept", "here already")
+        counted = [
+            line.entry for line in open_shop.journal.lines("job 1") if line.entry["kind"] == "photo-counted"
+        ]
+        assert count_fields(seen, "tray 0042") is not None
+        assert [(each["photo"], each["n"], each["mode"], each["device"]) for each in counted] == [
+            (sha256, seen.count.count, "machine", "desk")
+        ]
+        assert len(counted[0]["seen"]) == len(seen.parts)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..journal import Break, first_break
+from .originals import Awaited, awaited_in
 from .ports import Shop
 from .require import require_job
 
@@ -20,11 +21,12 @@ class Audit:
     photos: int
     missing: tuple[str, ...]
     damaged: tuple[str, ...]
+    on_phones: tuple[Awaited, ...] = ()
 
     @property
     def is_whole(self) -> bool:
         """Tell whether everything is as it was written."""
-        return self.broken is None and not self.missing and not self.damaged
+        return self.broken is None and not self.missing and not self.damaged and not self.on_phones
 
     def sentences(self) -> list[str]:
         """Say what was found, one sentence a thing."""
@@ -33,6 +35,7 @@ class Audit:
             said.append(f"{self.broken.why} (id {self.broken.entry_id}); nothing after it can be trusted.")
         said += [f"The photo {sha256} has other bytes than were recorded." for sha256 in self.damaged]
         said += [f"The photo {sha256} is recorded, but its bytes are not here." for sha256 in self.missing]
+        said += [each.sentence() for each in self.on_phones]
         whole = (
             f"{self.entries} entries and {self.photos} photos are as they were recorded. Head {self.head}."
         )
@@ -49,15 +52,20 @@ def audit(shop: Shop, job: str) -> Audit:
     """
     require_job(shop.look_up, job)
     lines = shop.journal.lines(job)
-    added = (line.entry for line in lines if line.entry.get("kind") == "photo-added")
+    added = [line.entry for line in lines if line.entry.get("kind") == "photo-added"]
     hashes = list(dict.fromkeys(raw["sha256"] for raw in added if raw.get("sha256")))
     states = {sha256: shop.photos.state(sha256) for sha256 in hashes}
+    awaited = awaited_in(shop.photos, added)
+    still = {each.sha256 for each in awaited}
     return Audit(
         job=job,
         entries=len(lines),
         head=shop.journal.head(job),
         broken=first_break(lines),
         photos=len(hashes),
-        missing=tuple(sha256 for sha256, state in states.items() if state == "missing"),
+        missing=tuple(
+            sha256 for sha256, state in states.items() if state == "missing" and sha256 not in still
+        ),
         damaged=tuple(sha256 for sha256, state in states.items() if state == "damaged"),
+        on_phones=awaited,
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Literal
 
@@ -24,12 +24,16 @@ MOST_COUNTED = 500
 
 @dataclass(frozen=True, slots=True)
 class Hint:
-    """What is known of a photo beside its bytes; `live` says that it was taken just now."""
+    """What is known of a photo beside its bytes; `live` says that it was taken just now.
+
+    `device` records what is recorded of it; `turn` names whose turn at the reader it takes.
+    """
 
     container: str | None = None
     step: str | None = None
     device: str = DESK
     live: bool = False
+    turn: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +68,14 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
         return _here_already(sha256)
-    reading = shop.reader.read(photo, device=hint.device)
+    reading = shop.reader.read(photo, device=hint.turn or hint.device)
     if isinstance(reading, Unusable):
         return Taken("refused", reading.reason)
     seen = reading.seen
     keep_original(shop, photo, reading)
     if recorded:
-        return Taken("kept", "Kept; the record named this photo already, now it is here too.", sha256)
+        said = "Kept; the record named this photo already, now it is here too."
+        return Taken("kept", said, sha256, lines=_count_late(shop, job, sha256, seen))
     labels = shown_labels(shop.look_up, job, [mark.text for mark in seen.labels])
     hint = _placed(hint, labels)
     entries = _entries(shop, job, seen, by=by, about=(sha256, labels, hint))
@@ -110,9 +115,24 @@ def _here_already(sha256: str) -> Taken:
 def keep_original(shop: Shop, original: bytes, reading: Reading) -> str:
     """Keep an original and, where it has none, its preview; give its SHA-256."""
     sha256 = shop.photos.put(original)
-    if shop.photos.preview(sha256) is None:
-        shop.photos.put_preview(sha256, reading.preview)
+    shop.photos.put_preview(sha256, reading.preview)
     return sha256
+
+
+def _count_late(shop: Shop, job: str, sha256: str, seen: Look) -> tuple[Line, ...]:
+    """Record what the reader counts in a photo that an entry put at a container, unless it was counted.
+
+    The fold holds it against what was logged with the photo, not against what lies there by now.
+    """
+    known = next((each for each in shop.look_up.photos(sha256) if each.job == job), None)
+    counted = known and known.container and count_fields(seen, known.container)
+    raws = (line.entry for line in shop.journal.lines(job))
+    if not counted or any(raw["kind"] == "photo-counted" and raw.get("photo") == sha256 for raw in raws):
+        return ()
+    now = shop.clock()
+    own = envelope(shop, job, by=READER, at=now)
+    machine = {"role": "machine", "mode": "machine", "kind": "photo-counted", "photo": sha256}
+    return tuple(shop.journal.append_own(job, [{**own, **machine, **counted}], received=received_text(now)))
 
 
 def _placed(hint: Hint, labels: list[ShownLabel]) -> Hint:
@@ -120,7 +140,7 @@ def _placed(hint: Hint, labels: list[ShownLabel]) -> Hint:
     bound = [label for label in labels if label.container is not None]
     if hint.container or len(bound) != 1:
         return hint
-    return Hint(bound[0].container, hint.step or bound[0].step, hint.device, hint.live)
+    return replace(hint, container=bound[0].container, step=hint.step or bound[0].step)
 
 
 def _entries(
@@ -166,18 +186,36 @@ def taken_fields(facts: PhotoFacts) -> Raw:
 
 def _count_fields(seen: Look, hint: Hint, now: datetime) -> Raw | None:
     """Give the picture's count where it is sure, of one known container, and still true."""
-    count, taken = seen.count, taken_fields(seen.facts).get("taken_at")
+    taken = taken_fields(seen.facts).get("taken_at")
     fresh = hint.live or (taken is not None and abs(now - datetime.fromisoformat(taken)) <= STILL_TRUE)
-    sure = not seen.unsure and count.high - count.low <= max(1, count.count // 10)
-    if not (hint.container and fresh and sure and len(seen.labels) == 1 and count.high <= MOST_COUNTED):
+    return count_fields(seen, hint.container) if hint.container and fresh else None
+
+
+def is_sure(seen: Look) -> bool:
+    """Tell whether a count may stand: a narrow interval, and no doubt but about a label."""
+    doubts = [doubt for doubt in seen.unsure if not doubt.startswith("a label ")]
+    return not doubts and seen.count.high - seen.count.low <= max(1, seen.count.count // 10)
+
+
+def count_fields(seen: Look, container: str) -> Raw | None:
+    """Give the count of one labelled container where the reader is sure of it."""
+    count = seen.count
+    if not (is_sure(seen) and len(seen.labels) == 1 and count.high <= MOST_COUNTED):
         return None
     confidences = [part.confidence for part in seen.parts]
     confidence = sum(confidences) / len(confidences) if confidences else 1 - max(seen.traces, default=0.0)
+    width, height = seen.size
+    middles = [part.outline.mean(0) for part in seen.parts]
     return {
-        "container": hint.container,
+        "container": container,
         "n": count.count,
         "low": count.low,
         "high": count.high,
         "confidence": round(min(max(confidence, 0.0), 1.0), 3),
         "method_version": seen.method,
+        "seen": [{"x": _share(x, width), "y": _share(y, height)} for x, y in middles],
     }
+
+
+def _share(place: float, whole: int) -> float:
+    return round(min(max(float(place) / whole, 0.0), 1.0), 4)

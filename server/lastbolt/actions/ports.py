@@ -56,11 +56,42 @@ class Photos(Protocol):
     def state(self, sha256: str) -> Literal["here", "missing", "damaged"]:
         """Tell whether a photo is here, unharmed."""
 
+    def has(self, sha256: str) -> bool:
+        """Tell whether a photo's file is here, without looking at its bytes."""
+
     def put_preview(self, sha256: str, jpeg: bytes) -> None:
         """Keep a photo's preview."""
 
+    def put_stand_in(self, sha256: str, jpeg: bytes) -> None:
+        """Keep a small picture that stands in for an original that has not come."""
+
     def preview(self, sha256: str) -> bytes | None:
-        """Give a photo's preview."""
+        """Give a photo's preview, or what stands in for it."""
+
+    def has_stand_in(self, sha256: str) -> bool:
+        """Tell whether only a small picture came so far."""
+
+
+class Arriving(Protocol):
+    """Photos on their way in, part by part; nothing of them is acknowledged before the whole is kept."""
+
+    @property
+    def part_bytes(self) -> int: ...
+
+    def parts(self, sha256: str) -> int:
+        """Count the whole parts that are here."""
+
+    def put(self, sha256: str, number: int, part: bytes) -> int:
+        """Put a part in its place, and count the whole parts."""
+
+    def whole(self, sha256: str) -> bytes:
+        """Give all bytes that are here."""
+
+    def drop(self, sha256: str) -> None:
+        """Let the parts go."""
+
+    def sweep(self, before: float) -> int:
+        """Remove photos that nothing was added to since then."""
 
 
 class ReadingQueue(Protocol):
@@ -177,6 +208,7 @@ class Shop:
 
     journal: Journal
     photos: Photos
+    arriving: Arriving
     reader: Reader
     look_up: LookUp
     counters: Counters

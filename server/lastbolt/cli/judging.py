@@ -7,6 +7,7 @@ import json
 import click
 
 from ..actions import verify as verifying
+from ..actions.originals import awaited_in
 from ..actions.require import require_element
 from ..plan.undo import undo_path
 from ..report.handover import handover_sheet, handover_text
@@ -25,8 +26,13 @@ from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
 @click.pass_obj
 def verify(settings: Settings, job: str, in_json: bool) -> int:
     """Say what stands in the way of a job's release: status 0 nothing, 1 something, 2 could not tell."""
-    verdict = opened(settings).bench.view(job).verdict
-    return _say([verdict], in_json)
+    wired = opened(settings)
+    status = _say([wired.bench.view(job).verdict], in_json)
+    if not in_json:
+        added = (line.entry for line in wired.journal.lines(job) if line.entry["kind"] == "photo-added")
+        for each in awaited_in(wired.photos, added):
+            click.echo(each.sentence())
+    return status
 
 
 @lastbolt.command()

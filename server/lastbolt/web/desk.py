@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Annotated
 
 from fastapi import Depends, Request
 
+from ..actions.originals import where_is
 from ..actions.photograph import take
 from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
@@ -60,7 +62,8 @@ class Desk:
             NotFoundError: no entry names that job.
         """
         view, _ = self.job(job)
-        return known_from(view, self._wired.journal.lines(job))
+        where = partial(where_is, self._wired.photos)
+        return known_from(view, self._wired.journal.lines(job), where)
 
     def read_or_new(self, job: str) -> Known | None:
         """Give all that is known of a job, None for one that has no entry yet."""

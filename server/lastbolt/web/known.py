@@ -26,7 +26,7 @@ class Known:
     picture_counts: dict[str, wire.PictureCount]
 
 
-def known_from(view: View, lines: Sequence[Line]) -> Known:
+def known_from(view: View, lines: Sequence[Line], where_is: gallery.WhereIs) -> Known:
     """Put a job's verdict together with what its journal tells of photos and counts."""
     happened = in_order(entries_of(lines))
     counting = effective(happened)
@@ -37,6 +37,6 @@ def known_from(view: View, lines: Sequence[Line]) -> Known:
         findings=view.verdict.findings,
         not_checked=view.verdict.not_checked,
         by_id={str(each.entry.id): each for each in happened},
-        photos=gallery.photos_from(counting),
+        photos=gallery.placed(gallery.photos_from(counting), where_is),
         picture_counts=gallery.picture_counts_from(counting),
     )

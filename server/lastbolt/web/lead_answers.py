@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
 from ..finding import Finding, worst_first
 from ..journal import Happened, effective
 from ..journal.checking import SecondChecked
+from ..journal.evidence import PhotoCounted, ReadingCorrected
 from ..plan.access import access_map
 from ..state import elements
 from ..state.job import Job
@@ -64,14 +67,34 @@ def _people(state: Job) -> list[lead_wire.Named]:
 
 def trays(known: Known) -> list[lead_wire.Tray]:
     """Give the trays, those with something in them first, each with its counts and last photo."""
+    marks = marks_of(effective(list(known.by_id.values())))
     containers = known.state.containers
-    return [_tray(said, containers[said.container]) for said in answers.containers(known)]
+    return [_tray(said, containers[said.container], marks) for said in answers.containers(known)]
 
 
-def _tray(said: wire.Container, own: elements.Container) -> lead_wire.Tray:
-    picture = said.counted
+def marks_of(happened: Iterable[Happened]) -> Mapping[str, list[lead_wire.Mark]]:
+    """Give what was seen in each photo: the reader's last look, with what people struck and added since."""
+    found: dict[str, list[lead_wire.Mark]] = {}
+    for each in happened:
+        e = each.entry
+        if isinstance(e, PhotoCounted) and e.photo:
+            found[e.photo] = [lead_wire.Mark(x=spot.x, y=spot.y, by="reader") for spot in e.seen]
+        elif isinstance(e, ReadingCorrected):
+            struck = {(spot.x, spot.y) for spot in e.struck}
+            kept = [
+                mark.model_copy(update={"by": "struck"}) if (mark.x, mark.y) in struck else mark
+                for mark in found.get(e.photo, [])
+            ]
+            found[e.photo] = kept + [lead_wire.Mark(x=spot.x, y=spot.y, by="person") for spot in e.added]
+    return found
+
+
+def _tray(
+    said: wire.Container, own: elements.Container, marks: Mapping[str, list[lead_wire.Mark]]
+) -> lead_wire.Tray:
+    picture, counted = said.counted, own.counted
     span = f"{picture.low} to {picture.high}" if picture and picture.low != picture.high else None
-    counted = own.counted
+    last = said.photos[0] if said.photos else None
     return lead_wire.Tray(
         container=said.container,
         label=said.label,
@@ -84,6 +107,7 @@ def _tray(said: wire.Container, own: elements.Container) -> lead_wire.Tray:
         counted_by=counted[0].by if counted else None,
         counted_at=counted[0].time if counted else None,
         looked_empty=said.looked_empty,
-        photo=said.photos[0] if said.photos else None,
+        photo=last,
         photos=len(said.photos),
+        marks=marks.get(last.photo, []) if last else [],
     )

@@ -1,0 +1,106 @@
+"""Photos on their way in: each grows part by part in a file of its own, until all of it is here."""
+
+from __future__ import annotations
+
+import os
+import threading
+from pathlib import Path
+
+from ..errors import BadInputError, NotFoundError, StoreError
+
+PART_BYTES = 256 * 1024
+"""Every part but the last has this many bytes; part n begins at n times as many."""
+
+
+class ArrivingPhotos:
+    """A folder of unfinished photos, named by the SHA-256 that they are to have; none is acknowledged.
+
+    Nothing is forced to disk here: what a power cut spoils shows when the whole is hashed, and comes again.
+    """
+
+    part_bytes = PART_BYTES
+
+    def __init__(self, folder: Path, largest: int) -> None:
+        self._folder = folder
+        self._largest = largest
+        self._one_at_a_time = threading.Lock()
+
+    def parts(self, sha256: str) -> int:
+        """Count the whole parts that are here, from the first one on."""
+        try:
+            return self._path(sha256).stat().st_size // PART_BYTES
+        except FileNotFoundError:
+            return 0
+
+    def put(self, sha256: str, number: int, part: bytes) -> int:
+        """Put part `number` (from 0) in its place and count the whole parts; one too early is not kept.
+
+        A part may come twice.
+
+        Raises:
+            BadInputError: the part is empty or too large, or the photo would be larger than the limit.
+            StoreError: the disk refused; the parts before it are still here.
+        """
+        if not 0 < len(part) <= PART_BYTES:
+            raise BadInputError(
+                f"a part has 1 to {PART_BYTES} bytes, this one has {len(part)}; send it again"
+            )
+        if number * PART_BYTES + len(part) > self._largest:
+            limit = self._largest // 2**20
+            raise BadInputError(f"the photo has more than {limit} MiB; send the camera's own photo")
+        path = self._path(sha256)
+        try:
+            with self._one_at_a_time:
+                if number <= self.parts(sha256):
+                    self._folder.mkdir(parents=True, exist_ok=True)
+                    _write_at(path, number * PART_BYTES, part)
+                return self.parts(sha256)
+        except OSError as error:
+            raise _refused(self._folder, error) from error
+
+    def whole(self, sha256: str) -> bytes:
+        """Give all bytes that are here.
+
+        Raises:
+            NotFoundError: no part of it is here.
+            StoreError: the disk refused.
+        """
+        try:
+            return self._path(sha256).read_bytes()
+        except FileNotFoundError:
+            raise NotFoundError(
+                f"no part of the photo {sha256[:12]} is here; send it from its start"
+            ) from None
+        except OSError as error:
+            raise _refused(self._folder, error) from error
+
+    def drop(self, sha256: str) -> None:
+        """Let the parts go."""
+        self._path(sha256).unlink(missing_ok=True)
+
+    def sweep(self, before: float) -> int:
+        """Remove photos that nothing was added to since a moment (seconds of the epoch); tell how many."""
+        left = [path for path in self._folder.glob("*") if path.stat().st_mtime < before]
+        for path in left:
+            path.unlink(missing_ok=True)
+        return len(left)
+
+    def _path(self, sha256: str) -> Path:
+        if len(sha256) != 64 or set(sha256) - set("0123456789abcdef"):
+            raise NotFoundError("a photo is named by 64 hexadecimal digits, its SHA-256")
+        return self._folder / sha256
+
+
+def _write_at(path: Path, place: int, part: bytes) -> None:
+    """Write a part in its place; what lies behind it stays, for a part that comes twice changes nothing."""
+    handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+    with os.fdopen(handle, "r+b") as file:
+        file.seek(place)
+        file.write(part)
+
+
+def _refused(folder: Path, error: OSError) -> StoreError:
+    return StoreError(
+        f"the folder for arriving photos refused ({error.strerror or error}); see that {folder} may be "
+        "written to and the disk has room, the phone keeps the photo and sends it again"
+    )

@@ -1,0 +1,24 @@
+"""What goes over the wire about photos on their way in."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from .wire import Wire
+
+
+class Arriving(Wire):
+    """How much of an original is here."""
+
+    here: bool = Field(description="all of it is here, its SHA-256 computed anew")
+    parts: int = Field(description="whole parts, counted from the first one on; the next has this number")
+    part_bytes: int = Field(description="every part but the last has this many bytes")
+
+
+class Finished(Wire):
+    """What became of an original, in words; "again": what came in was changed on the way and begins anew."""
+
+    outcome: Literal["kept", "here already", "refused", "again"]
+    sentence: str
