@@ -17,11 +17,13 @@ PIN_COST = (3, 65536)
 """Rounds and KiB of memory that one try of a PIN costs (Argon2id); see `people/pins.py`."""
 READER_MEMORY = 2048 * 1024 * 1024
 READER_SECONDS = 30
+BACKUP_HOURS = 24
 NUMBERS = {
     "LASTBOLT_LARGEST_PHOTO_MB": (1, LARGEST_PHOTO // 2**20, 2048),
     "LASTBOLT_READERS": (1, max(1, min(4, (os.cpu_count() or 1) // 2)), 16),
     "LASTBOLT_READER_MEMORY_MB": (512, READER_MEMORY // 2**20, 65536),
     "LASTBOLT_READER_SECONDS": (1, READER_SECONDS, 600),
+    "LASTBOLT_BACKUP_HOURS": (1, BACKUP_HOURS, 24 * 31),
 }
 """Whole numbers that can be set: the least, what holds where nothing is set, the most."""
 _ADDRESS = re.compile(r"https?://[0-9A-Za-z.-]+(?::[0-9]{1,5})?/?")
@@ -41,6 +43,8 @@ class Settings:
     readers: int = 1
     reader_memory: int = READER_MEMORY
     reader_seconds: int = READER_SECONDS
+    backup: Path | None = None
+    backup_hours: int = BACKUP_HOURS
     one_person: bool = False
 
 
@@ -83,6 +87,8 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
         readers=numbers["LASTBOLT_READERS"],
         reader_memory=numbers["LASTBOLT_READER_MEMORY_MB"] * 2**20,
         reader_seconds=numbers["LASTBOLT_READER_SECONDS"],
+        backup=_folder(variables.get("LASTBOLT_BACKUP", "")),
+        backup_hours=numbers["LASTBOLT_BACKUP_HOURS"],
         one_person=alone == "yes",
     )
 

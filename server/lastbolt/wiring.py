@@ -13,6 +13,7 @@ from .actions.backup import Backups, Held
 from .actions.board import Board
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
+from .actions.regular_backup import BackupPlan, RegularBackup
 from .actions.verify import Bench
 from .keys.signing import SigningKey, signing_key
 from .people.everyone import People, people_from
@@ -48,6 +49,7 @@ class Wired:
     database: Database
     lock: FolderLock | None
     people: People
+    regular_backup: RegularBackup
     pool: ReaderPool | None = None
 
     @property
@@ -106,12 +108,14 @@ class Wired:
         return BackupFiles(self.database, self.settings.data / "photos")
 
     def warm(self) -> None:
-        """Start what takes a moment to start, so that the first photo does not wait for it."""
+        """Start what goes on beside the requests: the readers, and the regular backup."""
         if self.pool:
             self.pool.warm()
+        self.regular_backup.start()
 
     def close(self) -> None:
-        """Let readers, database and folder go."""
+        """Let backup, readers, database and folder go."""
+        self.regular_backup.stop()
         if self.pool:
             self.pool.close()
         self.database.close()
@@ -154,7 +158,8 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     )
     rows = Rows(PeopleRows(database), DeviceRows(database), HeldRows(database))
     people = people_from(rows, Hashing(*settings.pin_cost), _now)
-    return Wired(settings, shop, Bench(journal), database, lock, people, pool)
+    regular = RegularBackup(shop, BackupFiles(database, settings.data / "photos"), _backup_plan(settings))
+    return Wired(settings, shop, Bench(journal), database, lock, people, regular, pool)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
@@ -166,6 +171,10 @@ def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
     """
     held = restore_files(backup, settings.data)
     return wire(settings), held
+
+
+def _backup_plan(settings: Settings) -> BackupPlan | None:
+    return BackupPlan(settings.backup, settings.backup_hours) if settings.backup else None
 
 
 def _pool(settings: Settings) -> ReaderPool:

@@ -58,8 +58,10 @@ def jobs(settings: Settings) -> None:
 @click.pass_obj
 def audit(settings: Settings, job: str) -> int:
     """Look whether a job's entries and photos are as recorded; names the first that does not fit."""
-    found = audit_job(opened(settings).shop, job)
+    wired = opened(settings)
+    found = audit_job(wired.shop, job)
     click.echo("\n".join(found.sentences()))
+    click.echo(wired.regular_backup.status().sentence)
     return EVERYTHING if found.is_whole else SOME
 
 

@@ -30,6 +30,7 @@ def serve(settings: Settings, host: str, port: int) -> None:
     with listening_at(host, port) as listening:
         app.state.desk.wired.warm()
         click.echo(f"Serving at http://{host}:{listening.getsockname()[1]}; stop with Ctrl-C.")
+        click.echo(app.state.desk.wired.regular_backup.status().sentence)
         if code := app.state.desk.wired.people.shop.first_code():
             click.echo(f"Nobody is a lead here yet. The first one signs in with the code {code} (once).")
         Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])

@@ -90,6 +90,14 @@ class BackupFiles:
                     old.unlink()
         return Copied(held, before, new, new_bytes, tuple(damaged))
 
+    def held(self, folder: Path) -> Held | None:
+        """Tell what the backup in a folder holds, None where there is none.
+
+        Raises:
+            BadInputError: it says nothing sound.
+        """
+        return read_held(folder)
+
     def _copy_records(self, half: Path, before: Held | None, folder: Path) -> tuple[dict[str, str], int]:
         with self._records.reading() as tables, closing(sqlite3.connect(half)) as copy:
             tables.conn.backup(copy)
