@@ -81,6 +81,14 @@ class DeskList(Wire):
     people: list[Named]
 
 
+class Mark(Wire):
+    """Where the reader, or a person correcting it, saw a part: shares of the photo's width and height."""
+
+    x: float
+    y: float
+    by: Literal["reader", "person", "struck"]
+
+
 class Tray(Wire):
     """A bag or tray at the review: what lies in it, who counted, its last photo."""
 
@@ -95,5 +103,6 @@ class Tray(Wire):
     counted_by: str | None
     counted_at: datetime | None
     looked_empty: datetime | None
-    photo: Photo | None
+    photo: Photo | None = Field(description="the last one")
     photos: int
+    marks: list[Mark] = Field(description="what was seen in that photo")
