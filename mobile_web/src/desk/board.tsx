@@ -119,7 +119,6 @@ function Row({ job, now, index, focus }: RowProps) {
 function Open({ job }: { readonly job: BoardJob }) {
   return (
     <span class="open">
-      <span class="headline-row">{headline(job.counts, job.not_checked)}</span>
       <span class="marks" aria-hidden="true">
         {(["stop", "decide", "note"] as const).map(
           (severity) =>
@@ -130,6 +129,8 @@ function Open({ job }: { readonly job: BoardJob }) {
             ),
         )}
       </span>
+      <span class="headline-row">{headline(job.counts, 0)}</span>
+      {job.not_checked > 0 && <span class="quiet cut">{say("headline.unchecked", { n: job.not_checked })}</span>}
     </span>
   );
 }

@@ -1,16 +1,38 @@
 import { Picture } from "../parts/photo_tile";
 import { pathOf } from "../route";
-import type { Photo } from "../sync/api";
+import type { Tray } from "../sync/desk";
 import { photoTime } from "../words/photo";
+import { say } from "../words/say";
 
-/** The last photo of a tray; it opens the photo's own page. */
-export function TrayPhoto({ job, photo }: { readonly job: string; readonly photo: Photo }) {
+/** The last photo of a tray with a ring round each part that was seen in it; it opens the photo's own page. */
+export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: Tray }) {
+  const { photo, marks } = tray;
+  if (!photo) return <p class="no-picture">{say("container.no.photo")}</p>;
+  const ratio = (photo.width ?? 4) / (photo.height ?? 3);
   return (
     <figure class="tray-photo">
-      <a href={pathOf({ screen: "photo", job, photo: photo.photo })}>
+      <a href={pathOf({ screen: "photo", job, photo: photo.photo })} style={{ aspectRatio: String(ratio) }}>
         <Picture photo={photo} />
+        <svg viewBox="0 0 100 100" preserveAspectRatio="none" class="pins" aria-hidden="true">
+          {marks.map((mark) => (
+            <ellipse key={`${mark.x} ${mark.y}`} class={mark.by} cx={mark.x * 100} cy={mark.y * 100} rx={4} ry={4 * ratio} />
+          ))}
+        </svg>
       </a>
-      <figcaption class="quiet">{photoTime(photo)}</figcaption>
+      <figcaption class="quiet">
+        {marks.length > 0 && <>{marksWords(marks)} · </>}
+        {photoTime(photo)}
+      </figcaption>
     </figure>
   );
+}
+
+function marksWords(marks: Tray["marks"]): string {
+  const of = (by: Tray["marks"][number]["by"]) => marks.filter((mark) => mark.by === by).length;
+  const parts = [
+    say("tray.seen", { n: of("reader") }),
+    of("person") ? say("tray.added", { n: of("person") }) : "",
+    of("struck") ? say("tray.struck", { n: of("struck") }) : "",
+  ];
+  return parts.filter(Boolean).join(", ");
 }

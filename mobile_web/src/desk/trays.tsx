@@ -54,7 +54,7 @@ function TrayCard({ job, tray }: { readonly job: string; readonly tray: Tray }) 
         <p>{say("container.empty")}</p>
       )}
       <Counts tray={tray} />
-      {tray.photo ? <TrayPhoto job={job} photo={tray.photo} /> : <p class="no-picture">{say("container.no.photo")}</p>}
+      <TrayPhoto job={job} tray={tray} />
     </article>
   );
 }

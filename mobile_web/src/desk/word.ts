@@ -1,5 +1,5 @@
-import type { Draft } from "../outbox/outbox";
 import type { DeskFinding } from "../sync/desk";
+import type { Word } from "../sync/release";
 import { say } from "../words/say";
 
 /** What the lead can do with a finding. */
@@ -15,6 +15,7 @@ export interface Typed {
   readonly to: string;
 }
 
+const LEAST_REASON = 10;
 export const NOTHING_TYPED: Typed = { word: "accept", reason: "", limit: "", barrier: "", second: "", to: "" };
 
 /** Say which acts a finding allows: a stop is never accepted, and some stops nobody can put off. */
@@ -26,7 +27,7 @@ export function actsFor({ finding }: DeskFinding): readonly Act[] {
 /** Say what is still missing in one sentence; null when nothing is. */
 export function missing(act: Act, typed: Typed, me: string, now: Date): string | null {
   if (act === "back" && !typed.to.trim()) return say("word.missing.to");
-  if (!typed.reason.trim()) return say("word.missing.reason");
+  if (typed.reason.trim().length < LEAST_REASON) return say("word.missing.reason", { least: LEAST_REASON });
   if (act !== "defer") return null;
   const limit = new Date(typed.limit);
   if (Number.isNaN(limit.getTime())) return say("word.missing.limit");
@@ -36,9 +37,10 @@ export function missing(act: Act, typed: Typed, me: string, now: Date): string |
   return typed.second.trim() === me ? say("word.same.second") : null;
 }
 
-/** Write the lead's word as an entry. */
-export function draftOf(act: Act, { finding }: DeskFinding, typed: Typed): Draft {
-  const about = { kind: "finding-decided", check: finding.check, subject: finding.subject, reason: typed.reason.trim() };
+/** Put the lead's word as it is recorded. */
+export function wordOf(act: Act, { finding }: DeskFinding, typed: Typed): Word {
+  const plain = { limit: null, barrier: null, second: null, to: null };
+  const about = { ...plain, check: finding.check, subject: finding.subject, reason: typed.reason.trim() };
   if (act === "decide") return { ...about, decision: typed.word };
   if (act === "back") return { ...about, decision: "rework", to: typed.to.trim() };
   const limit = new Date(typed.limit).toISOString();

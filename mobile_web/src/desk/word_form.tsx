@@ -1,9 +1,10 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 
 import { phone } from "../outbox/sight";
-import { recordAsLead, type DeskFinding, type DeskList } from "../sync/desk";
+import type { DeskFinding, DeskList } from "../sync/desk";
+import { decideFinding } from "../sync/release";
 import { say } from "../words/say";
-import { draftOf, missing, NOTHING_TYPED, understood, type Act, type Typed } from "./word";
+import { missing, NOTHING_TYPED, understood, wordOf, type Act, type Typed } from "./word";
 
 interface Props {
   readonly job: string;
@@ -30,7 +31,7 @@ export function WordForm({ job, found, act, people, done, cancel }: Props) {
     const lacks = missing(act, typed, phone.value?.by ?? "", new Date());
     if (lacks) return setTrouble(lacks);
     setBusy(true);
-    const failed = await recordAsLead(job, [draftOf(act, found, typed)]);
+    const failed = await decideFinding(job, wordOf(act, found, typed));
     setBusy(false);
     if (failed) setTrouble(failed);
     else done(understood(act, found, typed));
