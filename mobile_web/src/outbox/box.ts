@@ -17,13 +17,19 @@ export interface WaitingEntry {
   readonly trouble: string | null;
 }
 
-/** A photo that the server does not have yet; its bytes lie beside it, as the camera gave them. */
+/**
+ * A photo whose original the server does not have yet; its bytes lie beside it, as the camera gave them.
+ * `small` tells that the small picture that stands in for it went over, or is not wanted.
+ */
 export interface WaitingPhoto {
   readonly job: string;
   readonly by: string;
   readonly sha256: string;
   readonly type: string;
   readonly trouble: string | null;
+  readonly small?: boolean;
+  readonly size?: number;
+  readonly at?: string;
 }
 
 /** This phone as entries name it, who holds it, and the number of its last entry. */
@@ -31,6 +37,8 @@ export interface Phone {
   readonly device: string;
   readonly by: string | null;
   readonly seq: number;
+  /** Until when the PIN of whoever holds it counts here. */
+  readonly until?: string | null;
 }
 
 interface Stores extends DBSchema {
@@ -69,6 +77,25 @@ export async function phoneOf(box: Box): Promise<Phone> {
 export async function holdPhone(box: Box, by: string): Promise<Phone> {
   const changing = box.transaction("phone", "readwrite");
   const phone = { ...((await changing.store.get(HERE)) ?? newPhone()), by };
+  await changing.store.put(phone, HERE);
+  await changing.done;
+  return phone;
+}
+
+/** What the server says of this phone: its name there, the highest number it has of it, and who holds it until when. */
+export interface Belonging {
+  readonly device: string | null;
+  readonly seq: number;
+  readonly by: string | null;
+  readonly until: string | null;
+}
+
+/** Put down whose phone this is from now on; a number that was given here is never given again. */
+export async function settlePhone(box: Box, { device, seq, by, until }: Belonging): Promise<Phone> {
+  const changing = box.transaction("phone", "readwrite");
+  const before = (await changing.store.get(HERE)) ?? newPhone();
+  const same = device === null || device === before.device;
+  const phone = { device: device ?? before.device, seq: same ? Math.max(seq, before.seq) : seq, by, until };
   await changing.store.put(phone, HERE);
   await changing.done;
   return phone;

@@ -5,7 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { Entry, WaitingPhoto } from "./box";
 import { remember, remembered } from "./box";
 import { Outbox } from "./outbox";
-import type { Post, Sent } from "./send";
+import type { OnTheWay, Post, Sent, SentInParts } from "./send";
 import { phone, sight } from "./sight";
 
 /** A server that keeps what it is sent, once an id, and may be told to fail. */
@@ -15,6 +15,8 @@ class Shop implements Post {
   readonly calls: string[] = [];
   reachable = true;
   loseReplies = 0;
+  refusesPhotos = false;
+  halfway: (() => Promise<void>) | null = null;
   refuses: (entry: Entry) => boolean = () => false;
 
   entries = async (job: string, entries: readonly Entry[]): Promise<Sent> => {
@@ -24,9 +26,17 @@ class Shop implements Post {
     for (const entry of entries) if (!this.journal.has(entry.id)) this.journal.set(entry.id, entry);
     return this.answered();
   };
-  photo = async (photo: WaitingPhoto, bytes: ArrayBuffer): Promise<Sent> => {
-    this.calls.push(`photo of ${bytes.byteLength}`);
+  preview = async (_: WaitingPhoto, bytes: ArrayBuffer): Promise<Sent> => {
+    this.calls.push(`small picture of ${bytes.byteLength}`);
+    return this.reachable ? this.answered() : { unreached: "no answer" };
+  };
+  original = async (photo: WaitingPhoto, bytes: ArrayBuffer, onTheWay: OnTheWay): Promise<SentInParts> => {
+    this.calls.push(`original of ${bytes.byteLength}`);
     if (!this.reachable) return { unreached: "no answer" };
+    if (this.refusesPhotos) return { refused: "no photo" };
+    onTheWay.progress(1);
+    await this.halfway?.();
+    if (await onTheWay.mayPass()) return { paused: true };
     this.kept.push(photo.sha256);
     return this.answered();
   };
@@ -67,7 +77,7 @@ afterEach(() => {
 });
 
 describe("recording", () => {
-  it("fills in who, where, when and the number, and sends entries before the photo", async () => {
+  it("fills in who, where, when and the number, and sends entries, then the small picture, then the original", async () => {
     const outbox = await held();
     await outbox.record("keel", [{ kind: "photo-added", photo: "x" }, { kind: "fasteners-removed", set: "lid", n: 6 }], PICTURE);
     await outbox.send();
@@ -75,8 +85,8 @@ describe("recording", () => {
     expect(first).toMatchObject({ kind: "photo-added", job: "keel", by: "Ana", seq: 1, device: phone.value?.device });
     expect(second).toMatchObject({ kind: "fasteners-removed", set: "lid", n: 6, seq: 2 });
     expect(first?.["at"]).toMatch(/^\d{4}-\d\d-\d\dT[\d:.]{12}[+-]\d\d:\d\d$/);
-    expect(shop.calls).toEqual(["keel: photo-added, fasteners-removed", "photo of 3"]);
-    expect(sight.value).toEqual({ entries: 0, photos: 0, refused: [], unreached: null, sending: false });
+    expect(shop.calls).toEqual(["keel: photo-added, fasteners-removed", "small picture of 3", "original of 3"]);
+    expect(sight.value).toEqual({ entries: 0, photos: 0, bytes: 0, refused: [], unreached: null, sending: false });
   });
   it("asks first who holds the phone", async () => {
     const outbox = await opened();
@@ -142,6 +152,61 @@ describe("refused", () => {
     shop.refuses = () => false;
     await outbox.again();
     expect([kinds(), sight.value.refused]).toEqual([["one", "three", "bad"], []]);
+  });
+});
+
+describe("originals", () => {
+  it("let an entry pass that is recorded while they go over, and are tried no second time for their small picture", async () => {
+    const outbox = await held();
+    let turns = 0;
+    shop.halfway = async () => {
+      if (turns++ === 0) await outbox.record("keel", [{ kind: "between" }]);
+    };
+    await outbox.record("keel", [{ kind: "one" }], PICTURE);
+    await outbox.send();
+    expect(shop.calls).toEqual(["keel: one", "small picture of 3", "original of 3", "keel: between", "original of 3"]);
+    expect(shop.kept.length).toBe(1);
+  });
+  it("all small pictures go before the first original, and their bytes are counted while they wait", async () => {
+    const outbox = await held();
+    shop.reachable = false;
+    await outbox.record("keel", [{ kind: "one" }], PICTURE);
+    await outbox.record("keel", [{ kind: "two" }], PICTURE);
+    await outbox.send();
+    expect(sight.value.bytes).toBe(6);
+    shop.reachable = true;
+    shop.calls.length = 0;
+    await outbox.send();
+    expect(shop.calls.slice(1)).toEqual(["small picture of 3", "small picture of 3", "original of 3", "original of 3"]);
+    expect(sight.value.bytes).toBe(0);
+  });
+});
+
+describe("taking back before it was sent", () => {
+  it("voids an entry that waits, and forgets one that was refused", async () => {
+    const outbox = await held();
+    shop.reachable = false;
+    await outbox.record("keel", [{ kind: "one" }]);
+    const [key] = await outbox.box.getAllKeys("entries");
+    await outbox.takeBackEntry(key!, "a slip");
+    shop.reachable = true;
+    shop.refuses = (entry) => entry.kind === "bad";
+    await outbox.record("keel", [{ kind: "bad" }]);
+    await outbox.send();
+    const [refused] = await outbox.box.getAllKeys("entries");
+    await outbox.takeBackEntry(refused!, "a slip");
+    expect([kinds(), sight.value.entries]).toEqual([["one", "entry-voided"], 0]);
+  });
+  it("sets a photo aside in the record and lets its bytes go", async () => {
+    const outbox = await held();
+    shop.refusesPhotos = true;
+    await outbox.record("keel", [{ kind: "photo-added" }], PICTURE);
+    await outbox.send();
+    expect(sight.value).toMatchObject({ photos: 1, refused: ["no photo"] });
+    const [key] = await outbox.box.getAllKeys("photos");
+    await outbox.takeBackPhoto(key!, "taken back");
+    await outbox.send();
+    expect([kinds(), sight.value.photos, await outbox.box.count("bytes")]).toEqual([["photo-added", "photo-rejected"], 0, 0]);
   });
 });
 

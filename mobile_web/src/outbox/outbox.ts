@@ -1,6 +1,6 @@
-import { holdPhone, keep, openBox, phoneOf, type Box, type Entry, type Unnumbered } from "./box";
+import { holdPhone, keep, openBox, phoneOf, settlePhone, type Act, type Belonging, type Box, type Entry, type Unnumbered } from "./box";
 import { clockText } from "./clock";
-import { countWaiting, forgive, sendAll, type Post } from "./send";
+import { countWaiting, forgive, letGo, sendAll, type Post } from "./send";
 import { sha256 } from "./sha256";
 import { phone, sight } from "./sight";
 import { uuid7 } from "./uuid7";
@@ -9,6 +9,12 @@ import { uuid7 } from "./uuid7";
 export interface Draft {
   readonly kind: string;
   readonly [field: string]: unknown;
+}
+
+/** A picture's bytes as the camera gave them. */
+export interface Picture {
+  readonly bytes: ArrayBuffer;
+  readonly type: string;
 }
 
 /** What came of recording: the entries as they are kept here, or one sentence that says why none is. */
@@ -25,6 +31,7 @@ export class Outbox {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #running: Promise<void> | null = null;
   #more = false;
+  #closed = false;
 
   private constructor(box: Box, post: Post) {
     this.#box = box;
@@ -50,15 +57,20 @@ export class Outbox {
     phone.value = await holdPhone(this.#box, by);
   }
 
+  /** Put down what the server says of this phone. */
+  async belongTo(belonging: Belonging): Promise<void> {
+    phone.value = await settlePhone(this.#box, belonging);
+    this.#others.postMessage("changed");
+  }
+
   /** Keep one act on this phone, whole or not at all; sending comes after, and nothing waits for it. */
-  async record(job: string, drafts: readonly Draft[], photo?: { bytes: ArrayBuffer; type: string }): Promise<Recorded> {
+  async record(job: string, drafts: readonly Draft[], photo?: Picture): Promise<Recorded> {
     const by = phone.value?.by;
     if (!by) return { trouble: "nobody" };
     const at = clockText(new Date());
     const entries = drafts.map((draft): Unnumbered => ({ ...draft, id: uuid7(), job, at, by }));
     try {
-      const about = photo && { job, by, sha256: await sha256(photo.bytes), type: photo.type, trouble: null };
-      const here = await keep(this.#box, { entries, photo: photo && about ? { about, bytes: photo.bytes } : null });
+      const here = await keep(this.#box, { entries, photo: photo ? await waiting(photo, { job, by, at }) : null });
       await this.#look();
       void this.send();
       return { here };
@@ -83,8 +95,34 @@ export class Outbox {
     await this.send();
   }
 
+  /** Take an entry back that the server has not got: a refused one is forgotten, any other is voided in its turn. */
+  async takeBackEntry(key: number, reason: string): Promise<Recorded> {
+    const found = await this.#box.get("entries", key);
+    if (!found) return { here: [] };
+    if (found.trouble === null) return this.record(found.entry.job, [{ kind: "entry-voided", entry: found.entry.id, reason }]);
+    await this.#box.delete("entries", key);
+    await this.#changed();
+    return { here: [] };
+  }
+
+  /** Take a photo back before its original went over: the record says that it was set aside, its bytes go. */
+  async takeBackPhoto(key: number, why: string): Promise<Recorded> {
+    const found = await this.#box.get("photos", key);
+    if (!found) return { here: [] };
+    const said = await this.record(found.job, [{ kind: "photo-rejected", photo: found.sha256, why }]);
+    if ("here" in said) await letGo(this.#box, key);
+    await this.#changed();
+    return said;
+  }
+
+  async #changed(): Promise<void> {
+    await this.#look();
+    this.#others.postMessage("changed");
+  }
+
   /** Let go of what is open; what waits stays on the phone. */
   close(): void {
+    this.#closed = true;
     clearTimeout(this.#timer);
     this.#others.close();
     this.#box.close();
@@ -109,6 +147,13 @@ export class Outbox {
   }
 
   async #look(): Promise<void> {
+    phone.value = await phoneOf(this.#box);
+    if (this.#closed) return;
     sight.value = { ...sight.value, ...(await countWaiting(this.#box)) };
   }
+}
+
+/** Say what waits of a photo beside its bytes. */
+async function waiting({ bytes, type }: Picture, about: { job: string; by: string; at: string }): Promise<NonNullable<Act["photo"]>> {
+  return { about: { ...about, sha256: await sha256(bytes), type, trouble: null, size: bytes.byteLength }, bytes };
 }

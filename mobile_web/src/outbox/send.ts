@@ -1,24 +1,33 @@
 import type { Box, Entry, WaitingPhoto } from "./box";
+import { progress } from "./sight";
 
 /** What came of sending: the server has it, or will never take it as it is, or could not be asked now. */
 export type Sent = { readonly got: true } | { readonly refused: string } | { readonly unreached: string };
+/** An original may stop between its parts to let entries pass; it goes on where it stopped. */
+export type SentInParts = Sent | { readonly paused: true };
+
+/** What an original's sender is told and asks on its way. */
+export interface OnTheWay {
+  readonly progress: (sent: number) => void;
+  readonly mayPass: () => Promise<boolean>;
+}
 
 /** The way to the server. */
 export interface Post {
   readonly entries: (job: string, entries: readonly Entry[]) => Promise<Sent>;
-  readonly photo: (photo: WaitingPhoto, bytes: ArrayBuffer) => Promise<Sent>;
+  readonly preview: (photo: WaitingPhoto, bytes: ArrayBuffer) => Promise<Sent>;
+  readonly original: (photo: WaitingPhoto, bytes: ArrayBuffer, onTheWay: OnTheWay) => Promise<SentInParts>;
 }
 
 const MOST_AT_ONCE = 100;
 
 /**
- * Send what waits, entries in their order before any photo; null when nothing is left that could go.
+ * Send what waits: entries in their order, then small pictures, then originals; null when nothing is left that could go.
  * What is refused stays, with the reason, and holds nothing else up. What was lost on the way goes again: ids keep it one.
  */
 export async function sendAll(box: Box, post: Post, changed: () => void): Promise<string | null> {
   for (;;) {
-    const run = await nextRun(box);
-    const went = run.length ? await sendRun(box, post, run) : await sendPhoto(box, post);
+    const went = await sendNext(box, post);
     if (went === "nothing left") return null;
     changed();
     if (typeof went === "object") return went.unreached;
@@ -26,6 +35,13 @@ export async function sendAll(box: Box, post: Post, changed: () => void): Promis
 }
 
 type Went = "went" | "nothing left" | { readonly unreached: string };
+
+async function sendNext(box: Box, post: Post): Promise<Went> {
+  const run = await nextRun(box);
+  if (run.length) return sendRun(box, post, run);
+  const small = await sendPreview(box, post);
+  return small === "nothing left" ? sendOriginal(box, post) : small;
+}
 interface Numbered {
   readonly key: number;
   readonly entry: Entry;
@@ -67,19 +83,47 @@ async function eachAlone(box: Box, post: Post, run: readonly Numbered[]): Promis
   return "went";
 }
 
-async function sendPhoto(box: Box, post: Post): Promise<Went> {
+/** Find the first photo that may go and that is wanted. */
+async function nextPhoto(box: Box, wanted: (photo: WaitingPhoto) => boolean): Promise<[number, WaitingPhoto] | null> {
   let cursor = await box.transaction("photos").store.openCursor();
-  while (cursor && cursor.value.trouble !== null) cursor = await cursor.continue();
-  if (!cursor) return "nothing left";
-  const { key, value: photo } = cursor;
-  const sent = await post.photo(photo, (await box.get("bytes", key)) ?? new ArrayBuffer(0));
+  while (cursor && (cursor.value.trouble !== null || !wanted(cursor.value))) cursor = await cursor.continue();
+  return cursor ? [cursor.key, cursor.value] : null;
+}
+
+/** A small picture that is refused is not missed: the original follows. */
+async function sendPreview(box: Box, post: Post): Promise<Went> {
+  const next = await nextPhoto(box, (photo) => !photo.small);
+  if (!next) return "nothing left";
+  const [key, photo] = next;
+  const sent = await post.preview(photo, await bytesOf(box, key));
   if ("unreached" in sent) return sent;
-  if ("refused" in sent) await box.put("photos", { ...photo, trouble: sent.refused }, key);
-  else await letGo(box, key);
+  await box.put("photos", { ...photo, small: true }, key);
   return "went";
 }
 
-async function letGo(box: Box, key: number): Promise<void> {
+async function sendOriginal(box: Box, post: Post): Promise<Went> {
+  const next = await nextPhoto(box, () => true);
+  if (!next) return "nothing left";
+  const [key, photo] = next;
+  const bytes = await bytesOf(box, key);
+  const tell = (sent: number) => {
+    progress.value = { sha256: photo.sha256, sent, of: bytes.byteLength };
+  };
+  const mayPass = async () => (await nextRun(box)).length > 0 || (await nextPhoto(box, (each) => !each.small)) !== null;
+  const sent = await post.original(photo, bytes, { progress: tell, mayPass });
+  progress.value = null;
+  if ("unreached" in sent) return sent;
+  if ("refused" in sent) await box.put("photos", { ...photo, trouble: sent.refused }, key);
+  if ("got" in sent) await letGo(box, key);
+  return "went";
+}
+
+async function bytesOf(box: Box, key: number): Promise<ArrayBuffer> {
+  return (await box.get("bytes", key)) ?? new ArrayBuffer(0);
+}
+
+/** Let a photo and its bytes go from this phone. */
+export async function letGo(box: Box, key: number): Promise<void> {
   const changing = box.transaction(["photos", "bytes"], "readwrite");
   await Promise.all([changing.objectStore("photos").delete(key), changing.objectStore("bytes").delete(key), changing.done]);
 }
@@ -100,10 +144,11 @@ export async function forgive(box: Box): Promise<void> {
   await changing.done;
 }
 
-/** What waits and what was refused, counted. */
+/** What waits and what was refused, counted; `bytes` are those of originals. */
 export interface Waiting {
   readonly entries: number;
   readonly photos: number;
+  readonly bytes: number;
   readonly refused: readonly string[];
 }
 
@@ -111,14 +156,15 @@ export interface Waiting {
 export async function countWaiting(box: Box): Promise<Waiting> {
   const refused: string[] = [];
   const reading = box.transaction(["entries", "photos"]);
-  const counted = { entries: 0, photos: 0 };
-  for (const name of ["entries", "photos"] as const) {
-    let cursor = await reading.objectStore(name).openCursor();
-    while (cursor) {
-      counted[name] += 1;
-      if (cursor.value.trouble !== null) refused.push(cursor.value.trouble);
-      cursor = await cursor.continue();
-    }
+  let [entries, photos, bytes] = [0, 0, 0];
+  for (let at = await reading.objectStore("entries").openCursor(); at; at = await at.continue()) {
+    entries += 1;
+    if (at.value.trouble !== null) refused.push(at.value.trouble);
   }
-  return { ...counted, refused };
+  for (let at = await reading.objectStore("photos").openCursor(); at; at = await at.continue()) {
+    photos += 1;
+    bytes += at.value.size ?? 0;
+    if (at.value.trouble !== null) refused.push(at.value.trouble);
+  }
+  return { entries, photos, bytes, refused };
 }

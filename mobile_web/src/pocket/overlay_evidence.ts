@@ -6,8 +6,8 @@ import type { Pocket, PocketPhoto } from "./shape";
 function photoIn(pocket: Pocket, photo: string, entry: Raw): PocketPhoto {
   let found = pocket.photos.find((each) => each.photo === photo);
   if (!found) {
-    const about = { shape: "other", width: null, height: null, taken: null, taken_local: null, rejected: null };
-    const place = { element: null, container: null, labels: [], elements: [], pins: [] };
+    const about = { shape: "other", width: null, height: null, taken: null, taken_local: null, rejected: null, device: null, original: null };
+    const place = { element: null, container: null, step: null, labels: [], elements: [], pins: [] };
     const arrived = text(entry, "at") ?? "";
     pocket.photos.unshift((found = { photo, sha256: photo, arrived, ...about, ...place }));
   }

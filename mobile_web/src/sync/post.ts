@@ -1,42 +1,69 @@
-import createClient from "openapi-fetch";
-
-import type { paths } from "../api";
+import { previewOf } from "../camera/preview";
+import type { WaitingPhoto } from "../outbox/box";
 import type { Post, Sent } from "../outbox/send";
+import { sha256 } from "../outbox/sha256";
 import { say } from "../words/say";
 import { detailOf } from "./api";
+import { client } from "./client";
+import { notSignedIn } from "./gate";
+import { sendInParts, type Arriving, type Finished, type Got, type PartWay } from "./upload";
+import { ask, type Sending } from "./xhr";
 
-/** Answers that stay the same however often one asks; anything else may pass and is tried again. */
-const FOR_GOOD = new Set([400, 404, 409, 413, 415, 422]);
+/** Answers that stay the same however often one asks; anything else, as when the PIN is needed (401), is tried again. */
+const FOR_GOOD = new Set([400, 403, 404, 409, 413, 415, 422]);
 
-const client = createClient<paths>({ headers: { accept: "application/json" } });
+const STALL_MS = 20_000;
+/** A photo is read before it is kept, when it is this phone's turn. */
+const READING_MS = 120_000;
 
 /** The way from the outbox to the server. */
 export const post: Post = {
   entries: (job, entries) =>
     sent(client.POST("/api/jobs/{job}/entries", { params: { path: { job } }, body: [...entries] })),
-  photo: async (photo, bytes) => {
-    const form = new FormData();
-    form.append("photos", new Blob([bytes], { type: photo.type }), `${photo.sha256.slice(0, 12)}.jpg`);
-    form.append("by", photo.by);
-    const request = client.POST("/api/jobs/{job}/photos", {
-      params: { path: { job: photo.job } },
-      body: { photos: [], by: photo.by },
-      bodySerializer: () => form,
-    });
-    return sent(request, (outcomes) => outcomes.find((outcome) => !outcome.kept)?.sentence ?? null);
+  preview: async (photo, bytes) => {
+    const small = await previewOf(bytes, photo.type);
+    if (!small) return { got: true };
+    const address = `${photoAddress(photo.sha256)}/preview?sha256=${await sha256(small)}`;
+    const reply = await asked<null>({ method: "PUT", address, body: new Blob([small]), stallMs: STALL_MS });
+    return "here" in reply ? { got: true } : reply;
   },
+  original: (photo, bytes, onTheWay) => sendInParts(bytes, partWay(photo), onTheWay),
 };
+
+function partWay(photo: WaitingPhoto): PartWay {
+  const parts = `${photoAddress(photo.sha256)}/parts`;
+  return {
+    state: () => asked<Arriving>({ method: "GET", address: parts, stallMs: STALL_MS }),
+    put: (number, part, progress) =>
+      asked<Arriving>({ method: "PUT", address: `${parts}/${number}`, body: new Blob([part]), stallMs: STALL_MS, progress }),
+    finish: () =>
+      asked<Finished>({
+        method: "POST",
+        address: `/api/jobs/${encodeURIComponent(photo.job)}/photos/${photo.sha256}`,
+        body: JSON.stringify({ by: photo.by }),
+        stallMs: READING_MS,
+      }),
+  };
+}
+
+const photoAddress = (hash: string): string => `/api/photos/${hash}`;
+
+/** Read a reply as `sent` does: what it says, a refusal for good, or that it could not be asked now. */
+async function asked<T>(sending: Sending): Promise<Got<T>> {
+  const reply = await ask(sending);
+  if (reply.status === null) return { unreached: say("failed.offline") };
+  if (reply.status < 300) return { here: reply.body as T };
+  if (reply.status === 401) notSignedIn();
+  const detail = detailOf(reply.body);
+  return FOR_GOOD.has(reply.status) ? { refused: detail } : { unreached: detail };
+}
 
 type Request<T> = Promise<{ data?: T; error?: unknown; response: Response }>;
 
-/** Read an answer; `refusalIn` finds a refusal inside one that went through. */
-async function sent<T>(request: Request<T>, refusalIn: (data: T) => string | null = () => null): Promise<Sent> {
+async function sent<T>(request: Request<T>): Promise<Sent> {
   try {
     const { data, error, response } = await request;
-    if (data !== undefined) {
-      const refusal = refusalIn(data);
-      return refusal === null ? { got: true } : { refused: refusal };
-    }
+    if (data !== undefined) return { got: true };
     const detail = detailOf(error);
     return FOR_GOOD.has(response.status) ? { refused: detail } : { unreached: detail };
   } catch {
