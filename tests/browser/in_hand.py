@@ -52,7 +52,9 @@ def shop_in(folder: Path) -> Iterator[Shop]:
         yield Shop(app, address, client)
 
 
-def hand_of(here: Shop, context: BrowserContext, by: str, *, device: str | None = None, role: str = "tech") -> Hand:
+def hand_of(
+    here: Shop, context: BrowserContext, by: str, *, device: str | None = None, role: str = "tech"
+) -> Hand:
     """Sign somebody in on a phone, and put it into that hand."""
     device = device or f"phone of {by}"
     token = signed_in(here.app, device, by, role)

@@ -51,7 +51,7 @@ def test_about_to_start_shows_what_stands_in_the_way_and_no_tick(here, phone, sh
     page.goto(f"{here.address}/jobs/{job}")
     hand.tap(page.get_by_role("link", name="About to turn or start it"))
     expect(page.locator(".headline.stands")).to_contain_text("DO NOT START")
-    expect(page.get_by_role("heading", name="blue rag")).to_be_visible()
+    expect(page.get_by_role("heading", name="1 blue rag is still in pump housing.")).to_be_visible()
     expect(page.locator(f"img[src*='{sha}']").first).to_be_visible()
     expect(page.get_by_text("Hands, hair, sleeves and people clear.")).to_be_visible()
     assert in_hand.last_of(here, job, "start-asked")["by"] == "Ana"

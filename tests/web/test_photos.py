@@ -3,7 +3,7 @@ import io
 
 import pytest
 from PIL import Image
-from tests.web.shop import JOB, half_finished, picture, send
+from tests.web.shop import JOB, NEAT, half_finished, neat, picture, send
 
 
 @pytest.fixture
@@ -84,3 +84,14 @@ def test_an_unknown_photo_is_answered_in_words(client, address):
 @pytest.mark.parametrize("name", ["..%2F..%2Fetc%2Fpasswd", "ABCDEF", "0" * 63, "0" * 65])
 def test_what_is_no_digest_opens_nothing(client, name):
     assert client.get(f"/api/photos/{name}").status_code in (404, 422)
+
+
+def test_a_voice_note_is_kept_as_it_came_and_adds_no_photo(client):
+    send(client, neat()).raise_for_status()
+    sound = b"OggS\x00\x02" + bytes(200)
+    sent = {"photos": ("note.ogg", sound, "audio/ogg")}
+    [outcome] = client.post(f"/api/jobs/{NEAT}/photos", files=sent).json()
+    assert (outcome["kept"], outcome["sentence"]) == (True, "Kept: a voice note.")
+    back = client.get(f"/api/photos/{outcome['sha256']}")
+    assert (back.content, back.headers["content-type"]) == (sound, "audio/ogg")
+    assert client.get(f"/api/jobs/{NEAT}/photos").json() == []

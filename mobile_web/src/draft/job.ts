@@ -6,6 +6,7 @@ const SHORTEST_TITLE = 3;
 export function jobName(machine: string, ending: string): string {
   const plain = machine
     .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "")

@@ -31,27 +31,27 @@ export function PrintLabels() {
     if ("here" in answer) setNumbers([...numbers, ...answer.here.codes]);
   };
   return (
-    <HandTop job={null} title={say("labels.title")}>
+    <HandTop job={null} title={say("sheet.title")}>
       <section>
         <button type="button" class="shutter" disabled={busy} onClick={() => void print()}>
-          {say("labels.print")}
+          {say("sheet.print")}
         </button>
-        {busy && <p role="status">{say("labels.busy")}</p>}
+        {busy && <p role="status">{say("sheet.busy")}</p>}
         {sheet && (
           <div class="card" role="status">
             <p class="headline">{sheet.words}</p>
             <a class="button" href={sheet.address} download="labels.pdf">
-              {say("labels.open")}
+              {say("sheet.open")}
             </a>
-            <p>{say("labels.how")}</p>
+            <p>{say("sheet.how")}</p>
           </div>
         )}
       </section>
       <section>
-        <h2>{say("labels.hand")}</h2>
-        <p>{say("labels.hand.how")}</p>
+        <h2>{say("sheet.hand")}</h2>
+        <p>{say("sheet.hand.how")}</p>
         <button type="button" onClick={() => void byHand()}>
-          {say("labels.hand.go", { n: BY_HAND })}
+          {say("sheet.hand.go", { n: BY_HAND })}
         </button>
         <ul class="plain numbers">
           {numbers.map((code) => (

@@ -1,9 +1,9 @@
 import { useEffect, useRef } from "preact/hooks";
 
 import { alarm } from "../parts/alarm";
-import { FindingCard } from "../parts/finding_card";
 import { HandTop } from "../parts/hand_top";
 import { OldNews } from "../parts/old_news";
+import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
 import { getStartGuard, type StartGuard } from "../sync/hand";
 import { useChanges } from "../sync/live";
@@ -58,14 +58,24 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
         {guard.headline}
         {old && ` ${say("start.old")}`}
       </p>
-      <ul class="cautions big">
+      {guard.findings.map((finding) => (
+        <article class="card in-the-way" key={finding.sentence}>
+          <h2>{finding.sentence}</h2>
+          <p>{finding.to_do}</p>
+          {finding.photos.length > 0 && (
+            <div class="strip">
+              {finding.photos.map((photo) => (
+                <PhotoTile key={photo.photo} job={job} photo={photo} />
+              ))}
+            </div>
+          )}
+        </article>
+      ))}
+      <ul class="cautions mind">
         {guard.cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>
-      {guard.findings.map((finding) => (
-        <FindingCard key={finding.sentence} job={job} finding={finding} />
-      ))}
       {guard.not_checked.length > 0 && (
         <section>
           <h2>{say("unchecked.title")}</h2>

@@ -23,6 +23,7 @@ type Acts = ReturnType<typeof useActs>;
 type Part = Props & { readonly sheet: Sheet };
 
 const FIRST = ["Half done", "Danger now", "Open mouths", "Inside"];
+const SAID = "Said, not scanned";
 
 /** Take over: read what is half done and dangerous, walk along the trays, take the tags, accept. */
 export function TakeOver({ job }: Props) {
@@ -92,7 +93,7 @@ function Read({ job, sheet, acts, next }: Part & { readonly acts: Acts; readonly
     const undone = () => setAgain((old) => new Set([...old].filter((each) => each !== element)));
     if (await acts.act([resumed], say("take.looked.said", { element }), { undone })) setAgain(new Set([...again, element]));
   };
-  const rest = sheet.sections.filter(({ title }) => !FIRST.includes(title));
+  const rest = sheet.sections.filter(({ title }) => title !== SAID && !FIRST.includes(title));
   return (
     <>
       <Said sheet={sheet} />

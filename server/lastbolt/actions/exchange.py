@@ -25,6 +25,7 @@ from .record import received_text
 from .release_members import take_releases
 from .release_ports import Releases
 from .require import require_job
+from .voice import voice_notes
 from .without_names import without_names
 
 CHAIN = "check_bundle.py re-computes the chain of hashes up to the head."
@@ -124,9 +125,11 @@ def import_job(shop: Shop, sealed: SealedJournal, path: Path, *, releases: Relea
 
 
 def photo_hashes(lines: Iterable[Line]) -> list[str]:
-    """Give the hashes of the photos that lines name, each once, in their order."""
-    added = (line.entry for line in lines if line.entry.get("kind") == "photo-added")
-    return list(dict.fromkeys(str(raw["sha256"]) for raw in added if raw.get("sha256")))
+    """Give the hashes of the photos and voice notes that lines name, each once, in their order."""
+    own = list(lines)
+    added = (line.entry for line in own if line.entry.get("kind") == "photo-added")
+    photos = [str(raw["sha256"]) for raw in added if raw.get("sha256")]
+    return list(dict.fromkeys([*photos, *voice_notes(own)]))
 
 
 def _add_photos(

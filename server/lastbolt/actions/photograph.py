@@ -14,6 +14,7 @@ from .ports import Shop
 from .record import DESK, envelope, received_text
 from .require import require_job
 from .shown_labels import ShownLabel, sentence_about, shown_labels
+from .voice import is_voice, too_long
 
 READER = "photo reader"
 """Who is named when no person brought a photo in."""
@@ -64,6 +65,8 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     require_job(shop.look_up, job)
     if heavy := _too_heavy(shop, photo):
         return Taken("refused", heavy)
+    if is_voice(photo):
+        return _take_voice(shop, photo)
     sha256 = hashlib.sha256(photo).hexdigest()
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
@@ -85,6 +88,13 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
         return _here_already(sha256)
     said = sentence_about(labels, hint.container)
     return Taken("kept", said, sha256, hint.container, tuple(labels), tuple(lines))
+
+
+def _take_voice(shop: Shop, sound: bytes) -> Taken:
+    """Keep a voice note; the handover that it belongs to names it."""
+    if long := too_long(sound):
+        return Taken("refused", long)
+    return Taken("kept", "Kept: a voice note.", shop.photos.put(sound))
 
 
 def look_over(shop: Shop, photo: bytes, *, device: str = DESK) -> Look:

@@ -1,8 +1,10 @@
-"""What kind of picture some bytes are, decided by the bytes alone."""
+"""What kind of picture or sound some bytes are, decided by the bytes alone."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
+
+from ..actions.voice import MP4_BRANDS
 
 
 class Media(NamedTuple):
@@ -20,6 +22,8 @@ BEGINNINGS = (
     (b"MM\x00*", Media("image/tiff", "tif")),
     (b"GIF8", Media("image/gif", "gif")),
     (b"BM", Media("image/bmp", "bmp")),
+    (b"\x1a\x45\xdf\xa3", Media("audio/webm", "webm")),
+    (b"OggS", Media("audio/ogg", "ogg")),
 )
 HEIC_BRANDS = frozenset({b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1", b"msf1"})
 
@@ -36,4 +40,6 @@ def media_of(data: bytes) -> Media:
         return Media("image/heic", "heic")
     if data[4:8] == b"ftyp" and data[8:12] == b"avif":
         return Media("image/avif", "avif")
+    if data[4:8] == b"ftyp" and data[8:12] in MP4_BRANDS:
+        return Media("audio/mp4", "m4a")
     return next((media for beginning, media in BEGINNINGS if data.startswith(beginning)), UNKNOWN)
