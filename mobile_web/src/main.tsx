@@ -3,8 +3,10 @@ import { useEffect, useRef } from "preact/hooks";
 
 import type { FirstView, HandView } from "./hand/route";
 import type { DeskRoute } from "./desk/route";
+import { Gate } from "./parts/gate";
 import { Later } from "./parts/later";
 import { OutboxLine } from "./parts/outbox_line";
+import { PersonLine } from "./parts/person_line";
 import { UpdateLine } from "./parts/update_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
@@ -20,9 +22,11 @@ import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
 import { Torque } from "./screens/torque";
 import { keepPage } from "./sw/here";
+import type { WhoView } from "./who/route";
 import { say } from "./words/say";
 
 const loadDesk = () => import("./desk/desk").then(({ Desk }) => Desk);
+const loadWho = (view: WhoView) => () => import("./who/here").then(({ WHO }) => WHO[view]());
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
@@ -43,7 +47,10 @@ function Page() {
     <>
       <UpdateLine />
       <OutboxLine />
-      <main key={path}>{screenAt(place.value)}</main>
+      <PersonLine />
+      <main key={path}>
+        <Gate>{screenAt(place.value)}</Gate>
+      </main>
     </>
   );
 }
@@ -79,6 +86,8 @@ function screenAt(route: Route) {
       return <Later load={loadHand(route.view)} what={route.job} with={{ job: route.job, about: route.about }} />;
     case "first":
       return <Later load={loadFirst(route.view)} what={say("first.time")} with={{}} />;
+    case "who":
+      return <Later load={loadWho(route.view)} what={say("who.here")} with={{}} />;
     case "missing":
       return <Missing />;
   }
@@ -87,5 +96,5 @@ function screenAt(route: Route) {
 followLinks();
 const root = document.getElementById("page");
 if (root) render(<Page />, root);
-void import("./outbox/here");
+void import("./sync/session").then(({ startSession }) => startSession());
 void keepPage();

@@ -1,4 +1,5 @@
 import { deskPath, deskRoute, type DeskRoute } from "./desk/route";
+import { whoPath, whoRoute, type WhoRoute } from "./who/route";
 import { handPath, handRoute, type HandRoute } from "./hand/route";
 
 /** Where in the page one is: each address names one screen and what it is about. */
@@ -12,6 +13,7 @@ export type Route =
   | { readonly screen: "label"; readonly code: string }
   | DeskRoute
   | HandRoute
+  | WhoRoute
   | { readonly screen: "missing" };
 export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
@@ -22,7 +24,7 @@ export function routeFrom(pathname: string): Route {
   const parts = pathname.split("/").filter(Boolean).map(decoded);
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
-  const desk = deskRoute(parts) ?? handRoute(parts);
+  const desk = deskRoute(parts) ?? handRoute(parts) ?? whoRoute(parts);
   if (desk) return desk;
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
@@ -49,6 +51,8 @@ export function pathOf(route: Route): string {
     case "desk":
     case "review":
       return deskPath(route);
+    case "who":
+      return whoPath(route);
     case "hand":
     case "first":
       return handPath(route);

@@ -25,6 +25,10 @@ class DiskFullError(StoreError):
     """There is no room; nothing already recorded was lost, and it goes on when there is room again."""
 
 
+class DamagedError(StoreError):
+    """A stored entry is not what was recorded; the sentence names it, other jobs are served as before."""
+
+
 class NotSignedInError(LastboltError):
     """Nobody is signed in here, or the PIN was wrong."""
 

@@ -10,7 +10,7 @@ from uuid import UUID
 import uuid6
 
 from .actions.backup import Backups, Held
-from .actions.board import Board
+from .actions.board import Board, Kept
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.regular_backup import BackupPlan, RegularBackup
@@ -37,6 +37,8 @@ from .store.people_rows import PeopleRows
 from .store.photo_files import PhotoFiles
 from .store.release_rows import ReleaseRows
 from .store.sealed_rows import SealedRows
+from .store.search_rows import SearchRows
+from .store.summary_rows import SummaryRows
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +51,7 @@ class Wired:
     database: Database
     lock: FolderLock | None
     people: People
+    board: Board
     regular_backup: RegularBackup
     pool: ReaderPool | None = None
 
@@ -88,9 +91,9 @@ class Wired:
         return SealedRows(self.database)
 
     @property
-    def board(self) -> Board:
-        """Give the lines of all jobs."""
-        return Board(self.shop.look_up, self.bench)
+    def search(self) -> SearchRows:
+        """Give what finds entries by words."""
+        return SearchRows(self.database)
 
     @property
     def releases(self) -> ReleaseRows:
@@ -159,7 +162,10 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     rows = Rows(PeopleRows(database), DeviceRows(database), HeldRows(database))
     people = people_from(rows, Hashing(*settings.pin_cost), _now)
     regular = RegularBackup(shop, BackupFiles(database, settings.data / "photos"), _backup_plan(settings))
-    return Wired(settings, shop, Bench(journal), database, lock, people, regular, pool)
+    kept = Kept(SummaryRows(database))
+    bench = Bench(journal, kept)
+    board = Board(shop.look_up, bench, kept)
+    return Wired(settings, shop, bench, database, lock, people, board, regular, pool)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:

@@ -10,6 +10,7 @@ import httpx
 from PIL import Image
 from playwright.sync_api import BrowserContext, BrowserType, Locator, Page
 from tests.web import shop
+from tests.web.signing_in import sign_in_browser
 
 PHOTOS = Path(__file__).resolve().parents[2] / "samples" / "photos"
 JOB = "launch-9"
@@ -83,10 +84,10 @@ class Hand:
 
 
 def take_phone(page: Page, base_url: str, job: str = JOB, by: str = "Ana") -> Hand:
-    """Open the bagging screen and say once who holds the phone."""
+    """Open the bagging screen of a job on a phone on which somebody is signed in."""
+    if not page.context.cookies(base_url):
+        sign_in_browser(page.context, base_url, by)
     page.goto(f"{base_url}/jobs/{job}/bag")
-    page.get_by_label("Who holds this phone?").fill(by)
-    page.get_by_role("button", name="This is me").tap()
     return Hand(page)
 
 

@@ -2,10 +2,9 @@ import os
 import shutil
 from pathlib import Path
 
-import httpx
 import pytest
 from tests.web import shop
-from tests.web.serving import served
+from tests.web.signing_in import sign_in_browser
 
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 800}}
 
@@ -28,9 +27,8 @@ def shop_folder(tmp_path_factory) -> Path:
 
 @pytest.fixture(scope="session")
 def base_url(shop_folder):
-    with served(shop.app_in(shop_folder)) as address:
-        with httpx.Client(base_url=address) as client:
-            shop.fill(client)
+    with shop.open_shop(shop_folder) as (address, client):
+        shop.fill(client)
         yield address
 
 
@@ -42,6 +40,13 @@ def browser_context_args(browser_context_args, request):
         "locale": "en-GB",
         "timezone_id": "Europe/Berlin",
     }
+
+
+@pytest.fixture
+def context(context, base_url):
+    """A browser on which Lee, a lead, is signed in; `sign_in_browser` signs others in elsewhere."""
+    sign_in_browser(context, base_url)
+    return context
 
 
 @pytest.fixture

@@ -8,7 +8,6 @@ from playwright.sync_api import Page, expect
 from tests.browser import bagging
 from tests.browser.bagging import JOB, PHOTOS, SET
 from tests.web import shop
-from tests.web.serving import served
 
 pytestmark = pytest.mark.browser
 LABEL, CODE = "T-0106-E", "T0106E"
@@ -16,10 +15,7 @@ LABEL, CODE = "T-0106-E", "T0106E"
 
 @pytest.fixture
 def shop_here(tmp_path):
-    with (
-        served(shop.app_in(tmp_path / "data")) as address,
-        httpx.Client(base_url=address) as client,
-    ):
+    with shop.open_shop(tmp_path / "data") as (address, client):
         bagging.open_job(client)
         yield address, client
 

@@ -7,6 +7,7 @@ from tests.browser import bagging
 from tests.browser.bagging import PHOTOS, SET
 from tests.web import shop
 from tests.web.serving import served
+from tests.web.signing_in import Phones, sign_in_browser
 
 pytestmark = pytest.mark.browser
 LABEL = "T-0106-E"
@@ -37,7 +38,7 @@ class Newer:
 @pytest.fixture
 def shop_here(tmp_path):
     app = Newer(shop.app_in(tmp_path / "data"))
-    with served(app) as address, httpx.Client(base_url=address) as client:
+    with served(app) as address, httpx.Client(base_url=address, auth=Phones(app)) as client:
         bagging.open_job(client)
         yield address, client, app
 
@@ -139,6 +140,7 @@ def test_two_tabs_are_one_phone(shop_here, context):
 
 def test_a_newer_page_is_offered_and_forced_on_nobody(shop_here, context):
     address, _, app = shop_here
+    sign_in_browser(context, address)
     page = context.new_page()
     page.goto(address)
     wait_until_kept(page)

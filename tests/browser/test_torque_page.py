@@ -2,13 +2,12 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-import httpx
 import pytest
 from playwright.sync_api import Page, expect
 from tests.browser.test_pages import assert_sound, keep_picture, wait_for_pictures
 from tests.web import shop
-from tests.web.serving import served
 from tests.web.shop import entry
+from tests.web.signing_in import sign_in_browser
 
 pytestmark = pytest.mark.browser
 JOB, BARE = "launch-9", "launch-10"
@@ -87,14 +86,19 @@ LINES = [
 @pytest.fixture(scope="module")
 def address(tmp_path_factory) -> Iterator[str]:
     """A shop of its own with a job half tightened, and one without any value."""
-    with served(shop.app_in(tmp_path_factory.mktemp("torque"))) as found:
-        with httpx.Client(base_url=found, timeout=30) as client:
-            for entries in (
-                told(*LINES),
-                told(("job-opened", {"machine": "Winch", "title": "Look", "level": 1}), job=BARE),
-            ):
-                shop.send(client, entries).raise_for_status()
+    with shop.open_shop(tmp_path_factory.mktemp("torque")) as (found, client):
+        for entries in (
+            told(*LINES),
+            told(("job-opened", {"machine": "Winch", "title": "Look", "level": 1}), job=BARE),
+        ):
+            shop.send(client, entries).raise_for_status()
         yield found
+
+
+@pytest.fixture
+def context(context, address):
+    sign_in_browser(context, address)
+    return context
 
 
 def open_sheet(page: Page, address: str, machine: str = "Launch engine") -> None:

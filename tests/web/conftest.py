@@ -2,19 +2,39 @@ import httpx
 import pytest
 from tests.web import shop
 from tests.web.serving import served
+from tests.web.signing_in import Phones
 
 
 @pytest.fixture
-def client(tmp_path):
-    """A shop with nothing in it yet, served from a folder of its own."""
-    with served(shop.app_in(tmp_path)) as address, httpx.Client(base_url=address, timeout=30) as client:
+def app(tmp_path):
+    """The application over a shop with nothing in it yet."""
+    return shop.app_in(tmp_path)
+
+
+@pytest.fixture
+def served_at(app):
+    """Where that shop is served."""
+    with served(app) as address:
+        yield address
+
+
+@pytest.fixture
+def client(app, served_at):
+    """A client of that shop, signed in as whom each request speaks for."""
+    with httpx.Client(base_url=served_at, timeout=30, auth=Phones(app)) as client:
+        yield client
+
+
+@pytest.fixture
+def stranger(served_at):
+    """A client of that shop who is not signed in."""
+    with httpx.Client(base_url=served_at, timeout=30) as client:
         yield client
 
 
 @pytest.fixture(scope="module")
 def filled(tmp_path_factory):
     """A shop with two jobs and three photos, for those who only read."""
-    app = shop.app_in(tmp_path_factory.mktemp("shop"))
-    with served(app) as address, httpx.Client(base_url=address, timeout=30) as client:
+    with shop.open_shop(tmp_path_factory.mktemp("shop")) as (_, client):
         shop.fill(client)
         yield client

@@ -9,9 +9,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
-import httpx
 from tests.web import shop
-from tests.web.serving import served
 
 SAMPLE = Path(__file__).resolve().parents[2] / "samples" / "half_finished.jsonl"
 CUTS = ((95, 65), (160, 60), (225, 40), (290, 115))
@@ -48,17 +46,12 @@ def vectors() -> list[dict[str, Any]]:
     entries = [json.loads(line) for line in SAMPLE.read_text().splitlines()]
     found = []
     for cut, more in CUTS:
-        with (
-            tempfile.TemporaryDirectory() as folder,
-            served(shop.app_in(Path(folder))) as address,
-            httpx.Client(base_url=address, timeout=60) as client,
-        ):
+        with tempfile.TemporaryDirectory() as folder, shop.open_shop(Path(folder)) as (_, client):
             job = entries[0]["job"]
-            send = f"/api/jobs/{job}/entries"
-            client.post(send, json=entries[:cut]).raise_for_status()
+            shop.send(client, entries[:cut]).raise_for_status()
             before = client.get(f"/api/jobs/{job}/pocket").json()
             after = entries[cut : cut + more]
-            client.post(send, json=after).raise_for_status()
+            shop.send(client, after).raise_for_status()
             shown = shown_of(client.get(f"/api/jobs/{job}/pocket").json())
             found.append({"pocket": {**before, **JUDGED}, "entries": after, "shown": shown})
     return found

@@ -7,6 +7,9 @@ import uvicorn
 
 from lastbolt.web.server import Server
 
+APPS: dict[str, Any] = {}
+"""The application behind each address, for tests that sign somebody in on a browser."""
+
 
 @contextmanager
 def served(app: Any) -> Iterator[str]:
@@ -18,8 +21,10 @@ def served(app: Any) -> Iterator[str]:
         assert thread.is_alive(), "the server did not start"
         thread.join(0.01)
     port = server.servers[0].sockets[0].getsockname()[1]
+    address = f"http://127.0.0.1:{port}"
+    APPS[address] = app
     try:
-        yield f"http://127.0.0.1:{port}"
+        yield address
     finally:
         server.should_exit = True
         thread.join(10)

@@ -1,4 +1,7 @@
 import io
+from collections.abc import Iterator
+from contextlib import contextmanager
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -6,6 +9,8 @@ import httpx
 import qrcode
 from fastapi import FastAPI
 from PIL import Image, ImageDraw
+from tests.web.serving import served
+from tests.web.signing_in import CHEAP, Phones
 from uuid6 import uuid7
 
 from lastbolt.settings import Settings
@@ -69,8 +74,12 @@ def picture(words: str, size: tuple[int, int] = (640, 480), label: str | None = 
 
 
 def send(client: httpx.Client, entries: list[dict[str, Any]]) -> httpx.Response:
-    """Send entries of one job."""
-    return client.post(f"/api/jobs/{entries[0]['job']}/entries", json=entries)
+    """Send entries of one job, a parcel for each run of entries from one device; give the last answer."""
+    for _, run in groupby(entries, key=lambda each: each.get("device")):
+        answer = client.post(f"/api/jobs/{entries[0]['job']}/entries", json=list(run))
+        if answer.is_error:
+            break
+    return answer
 
 
 def fill(client: httpx.Client) -> None:
@@ -85,4 +94,12 @@ def fill(client: httpx.Client) -> None:
 
 def app_in(folder: Path) -> FastAPI:
     """Make the real application over a folder of its own."""
-    return create_app(Settings(data=folder))
+    return create_app(Settings(data=folder, pin_cost=CHEAP))
+
+
+@contextmanager
+def open_shop(folder: Path) -> Iterator[tuple[str, httpx.Client]]:
+    """Serve a shop from a folder; give its address and a client that is signed in as whom it speaks for."""
+    app = app_in(folder)
+    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
+        yield address, client

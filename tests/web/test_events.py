@@ -7,7 +7,6 @@ import time
 import httpx
 import pytest
 from tests.web import shop
-from tests.web.serving import served
 from tests.web.shop import JOB, NEAT, entry, half_finished, neat, send
 
 
@@ -55,7 +54,7 @@ def test_entries_that_another_program_writes_are_told_too(tmp_path):
     from lastbolt.settings import Settings
     from lastbolt.wiring import wire
 
-    with served(shop.app_in(tmp_path)) as address, httpx.Client(base_url=address) as client:
+    with shop.open_shop(tmp_path) as (_, client):
         send(client, neat())
         heard = events(client, f"/api/jobs/{NEAT}/events")
         next(heard)
@@ -68,7 +67,8 @@ def test_entries_that_another_program_writes_are_told_too(tmp_path):
 def test_thirty_listeners_cost_no_thread_each(client):
     send(client, neat())
     before = threading.active_count()
-    with httpx.Client(base_url=client.base_url, limits=httpx.Limits(max_connections=40)) as many:
+    limits = httpx.Limits(max_connections=40)
+    with httpx.Client(base_url=client.base_url, limits=limits, auth=client.auth) as many:
         streams = [events(many, "/api/events") for _ in range(30)]
         for stream in streams:
             assert next(stream)[0] == "now"
@@ -81,10 +81,10 @@ def test_thirty_listeners_cost_no_thread_each(client):
 
 def test_a_stop_ends_the_streams_and_waits_for_nobody(tmp_path):
     with httpx.Client() as client:
-        with served(shop.app_in(tmp_path)) as address:
+        with shop.open_shop(tmp_path) as (address, writer):
+            client.auth = writer.auth
             heard = events(client, f"{address}/api/events")
-            with httpx.Client(base_url=address) as writer:
-                send(writer, neat())
+            send(writer, neat())
             next(heard)
             asked = time.monotonic()
         assert time.monotonic() - asked < 3

@@ -4,6 +4,7 @@ from pathlib import Path
 import httpx
 import pytest
 from tests.web.serving import served
+from tests.web.signing_in import CHEAP, Phones
 
 from lastbolt.label_code import LabelCode, read
 from lastbolt.settings import Settings
@@ -14,8 +15,8 @@ LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
 
 @pytest.fixture
 def client(tmp_path):
-    app = create_app(Settings(data=tmp_path / "shop", layouts=(LAYOUTS,)))
-    with served(app) as address, httpx.Client(base_url=address, timeout=30) as client:
+    app = create_app(Settings(data=tmp_path / "shop", layouts=(LAYOUTS,), pin_cost=CHEAP))
+    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
         yield client
 
 

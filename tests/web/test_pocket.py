@@ -130,7 +130,7 @@ def test_on_the_sample_job_the_pocket_agrees_with_the_other_answers(client, cut)
     """The other answers are made by other programs of ours; what each says is held to files elsewhere."""
     lines = [json.loads(line) for line in (SAMPLES / "half_finished.jsonl").read_text().splitlines()][:cut]
     job = lines[0]["job"]
-    client.post(f"/api/jobs/{job}/entries", json=lines).raise_for_status()
+    shop.send(client, lines).raise_for_status()
     pocket = pocket_of(client, job)
     containers = client.get(f"/api/jobs/{job}/containers").json()
     lying = {each["container"]: each["contents"] for each in containers if each["contents"]}

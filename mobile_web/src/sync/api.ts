@@ -1,7 +1,6 @@
-import createClient from "openapi-fetch";
-
-import type { components, paths } from "../api";
+import type { components } from "../api";
 import { say } from "../words/say";
+import { client } from "./client";
 
 export type Schemas = components["schemas"];
 export type Job = Schemas["Job"];
@@ -20,7 +19,7 @@ export type Severity = Finding["severity"];
 /** What came of asking the server: the answer, or one sentence that says why there is none. */
 export type Answer<T> = { readonly here: T } | { readonly trouble: string };
 
-export const client = createClient<paths>({ headers: { accept: "application/json" } });
+export { client };
 
 export const listJobs = (): Promise<Answer<Job[]>> => asked(client.GET("/api/jobs"));
 export const getJob = (job: string): Promise<Answer<Job>> =>

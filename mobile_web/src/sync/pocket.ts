@@ -1,10 +1,6 @@
-import createClient from "openapi-fetch";
-
-import type { components, paths } from "../api";
+import type { components } from "../api";
 import { say } from "../words/say";
-import { detailOf, previewAddress, type Answer } from "./api";
-
-const client = createClient<paths>({ headers: { accept: "application/json" } });
+import { client, detailOf, previewAddress, type Answer } from "./api";
 
 /** Ask the server for everything that a phone needs of a job. */
 export async function getPocket(job: string): Promise<Answer<components["schemas"]["Pocket"]>> {

@@ -9,7 +9,9 @@ from sqlite_utils import Database as Tables
 
 from ..errors import StoreError
 from ..journal import GENESIS
-from . import projections
+from . import projections, search_index
+from .desk_schema import RELEASES, SUMMARIES
+from .people_schema import PEOPLE
 
 ENTRIES = f"""
 CREATE TABLE entries (
@@ -55,7 +57,18 @@ def _first(tables: Tables) -> None:
     projections.create(tables)
 
 
-MIGRATIONS: tuple[Callable[[Tables], None], ...] = (_first,)
+def _people(tables: Tables) -> None:
+    for statement in statements(PEOPLE):
+        tables.execute(statement)
+
+
+def _desk(tables: Tables) -> None:
+    for statement in (*statements(RELEASES), SUMMARIES):
+        tables.execute(statement)
+    search_index.rebuild(tables)
+
+
+MIGRATIONS: tuple[Callable[[Tables], None], ...] = (_first, _people, _desk)
 """What leads from version n to n + 1; only ever added to."""
 
 

@@ -110,13 +110,17 @@ def _container(known: Known, each: elements.Container) -> wire.Container:
     )
 
 
-def recorded(lines: Iterable[Line], before: Known | None, after: Known) -> wire.Recorded:
+def recorded(
+    lines: Iterable[Line], before: Known | None, after: Known | None, *, held: int = 0
+) -> wire.Recorded:
     """Say what became of sent entries, and how they changed the list."""
     old = {each.key: each for each in before.findings} if before else {}
-    new = {each.key: each for each in after.findings}
+    new = {each.key: each for each in after.findings} if after else {}
+    came_up = [each for each in worst_first(new.values()) if old.get(each.key) != each]
     return wire.Recorded(
         lines=[line(each) for each in lines],
-        came_up=[finding(after, each) for each in worst_first(new.values()) if old.get(each.key) != each],
+        held=held,
+        came_up=[finding(after, each) for each in came_up] if after else [],
         went_away=sorted(old.keys() - new.keys()),
     )
 

@@ -13,6 +13,7 @@ from .. import __version__
 from ..settings import Settings
 from . import contract, page, problems
 from .desk import Desk
+from .door import Door
 from .guard import Guard
 from .live import Live, Nudging
 
@@ -44,6 +45,7 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
         middleware=[
             Middleware(Guard),
+            Middleware(Door, sign_in=desk.wired.people.sign_in),
             Middleware(Nudging, live=live),
             Middleware(GZipMiddleware, minimum_size=1000),
         ],

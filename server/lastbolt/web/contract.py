@@ -8,10 +8,46 @@ import sys
 from fastapi import FastAPI
 
 from .. import __version__
-from . import entries, events, hand, jobs, label_sheets, labels, lead, one_job, photos, pocket, schema, torque
+from . import (
+    arriving,
+    backup,
+    entries,
+    events,
+    hand,
+    jobs,
+    label_sheets,
+    labels,
+    lead,
+    one_job,
+    people,
+    photos,
+    pocket,
+    readings,
+    schema,
+    sessions,
+    torque,
+)
 from .desk_rooms import DESK_ROOMS
 
-ROOMS = (hand, jobs, entries, events, photos, label_sheets, labels, torque, pocket, lead, schema, one_job)
+ROOMS = (
+    sessions,
+    people,
+    hand,
+    jobs,
+    entries,
+    events,
+    photos,
+    arriving,
+    label_sheets,
+    labels,
+    torque,
+    pocket,
+    lead,
+    schema,
+    readings,
+    backup,
+    one_job,
+)
 """In this order: the address of one job is the beginning of the others, so it comes last."""
 
 

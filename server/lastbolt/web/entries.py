@@ -8,6 +8,8 @@ from fastapi import APIRouter, Body, Query
 
 from . import answers, wire
 from .desk import AtDesk
+from .door import AtDoor
+from .taking_in import take_in
 
 router = APIRouter(prefix="/api/jobs", tags=["entries"])
 
@@ -35,8 +37,13 @@ def record_entries(
     job: str,
     desk: AtDesk,
     entries: Annotated[list[dict[str, Any]], Body(min_length=1, max_length=1000)],
+    visit: AtDoor,
 ) -> wire.Recorded:
-    """Record entries; sending one twice keeps one. All are sound or none is recorded."""
+    """Record entries; sending one twice keeps one. All are sound or none is recorded.
+
+    What a device sends after it was cut off, or in the name of one who signed out on it, is held for a lead.
+    """
     before = desk.read_or_new(job)
-    lines = desk.record(job, entries)
-    return answers.recorded(lines, before, desk.read(job))
+    lines, held = take_in(desk, visit, job, entries)
+    after = desk.read(job) if lines else before
+    return answers.recorded(lines, before, after, held=held)

@@ -26,6 +26,7 @@ PAGES = (
     *("/first", "/first/{rest:path}"),
     "/jobs/{rest:path}",
     "/labels/{rest:path}",
+    *("/who", "/who/{rest:path}"),
 )
 """Addresses that the page shows something at."""
 FOREVER = "public, max-age=31536000, immutable"

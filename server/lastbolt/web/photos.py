@@ -9,7 +9,9 @@ from fastapi.responses import Response
 
 from . import wire
 from .desk import AtDesk
+from .door import AtDoor
 from .media import UNKNOWN, media_of
+from .taking_in import named_here
 
 router = APIRouter(prefix="/api", tags=["photos"])
 Digest = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
@@ -20,6 +22,7 @@ FOREVER = {"cache-control": "private, max-age=31536000, immutable"}
 def add_photos(
     job: str,
     desk: AtDesk,
+    visit: AtDoor,
     photos: Annotated[list[UploadFile], File(max_length=200)],
     by: Annotated[str | None, Form(min_length=1, max_length=120, description="who brings them in")] = None,
 ) -> list[wire.PhotoOutcome]:
@@ -27,6 +30,7 @@ def add_photos(
 
     What a photo is gets decided by its bytes; the declared type and the file's name count for nothing.
     """
+    by = named_here(visit, by)
     return [
         desk.take_photo(job, photo.file.read(), file=photo.filename or "a photo", by=by) for photo in photos
     ]

@@ -1,0 +1,12 @@
+import type { ComponentChildren } from "preact";
+
+import { gate } from "../sync/gate";
+import { say } from "../words/say";
+import { Later } from "./later";
+
+const load = () => import("../who/here").then(({ loadSignIn }) => loadSignIn());
+
+/** Show the screen that was asked for once somebody is signed in; until then the way to sign in, at the same address. */
+export function Gate({ children }: { readonly children: ComponentChildren }) {
+  return gate.value === "open" ? <>{children}</> : <Later load={load} what={say("sign.title")} with={{}} />;
+}

@@ -1,0 +1,16 @@
+import { phone } from "../outbox/sight";
+import { say } from "../words/say";
+
+/** Who holds this device, on every screen; a tap changes that. */
+export function PersonLine() {
+  const by = phone.value?.by;
+  if (!by) return null;
+  return (
+    <p class="person">
+      <a href="/who">
+        {by}
+        <span class="quiet"> {say("who.change")}</span>
+      </a>
+    </p>
+  );
+}
