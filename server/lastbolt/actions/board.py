@@ -1,12 +1,41 @@
-"""The board: a line for each job, kept with the job's newest hash so that only what changed is judged anew."""
+"""The board: a line for each job, kept with all that it depends on, so that only what changed is judged anew."""
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
+from typing import Any, Protocol
 
-from ..report.board import BoardRow, board_row
+from ..report.board import Bare, BoardRow, board_row
+from ..report.related import Footprint
+from .check_set import check_set_hash
 from .ports import KnownJob, LookUp
 from .verify import Bench
+
+
+class KeptSummary(Protocol):
+    """One job's line as it is kept: at which head, by which check set, and the rest as JSON."""
+
+    @property
+    def job(self) -> str: ...
+    @property
+    def head(self) -> str: ...
+    @property
+    def made(self) -> str: ...
+    @property
+    def text(self) -> str: ...
+
+
+class SummaryRows(Protocol):
+    """Keeps one text for each job; thrown away and made anew at will."""
+
+    def all(self) -> Sequence[KeptSummary]:
+        """Give everything that is kept."""
+
+    def put(self, summaries: Iterable[tuple[str, str, str, str]]) -> None:
+        """Keep job, head, check set and text, in place of those before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,16 +46,114 @@ class Listed:
     row: BoardRow
 
 
+class Kept:
+    """What was kept of jobs when the server ran before, read as it was written; of another check set, nothing."""
+
+    def __init__(self, rows: SummaryRows) -> None:
+        self._rows = rows
+        self._read: dict[str, tuple[str, dict[str, Any]]] | None = None
+
+    def footprints(self) -> Mapping[str, tuple[str, Footprint]]:
+        """Give for each job the head at which it was kept, and what ties it to others."""
+        return {job: (head, _footprint(job, said["ties"])) for job, (head, said) in self._all().items()}
+
+    def line(self, job: str, tie: str) -> BoardRow | None:
+        """Give a job's line, if all that it depends on is as it was."""
+        found = self._all().get(job)
+        return _row(job, found[1]["row"]) if found and found[1]["tie"] == tie else None
+
+    def keep(self, lines: Iterable[tuple[str, Footprint, str, BoardRow]]) -> None:
+        """Keep lines: each with the job's head, what ties it to others, and the text of all it depends on."""
+        self._rows.put(
+            (
+                row.job,
+                head,
+                check_set_hash(),
+                json.dumps({"ties": _ties(tie), "tie": text, "row": _said(row)}),
+            )
+            for head, tie, text, row in lines
+        )
+
+    def _all(self) -> dict[str, tuple[str, dict[str, Any]]]:
+        if self._read is None:
+            own = check_set_hash()
+            kept = (one for one in self._rows.all() if one.made == own)
+            self._read = {one.job: (one.head, json.loads(one.text)) for one in kept}
+        return self._read
+
+
 class Board:
     """Gives the lines of all jobs."""
 
-    def __init__(self, look_up: LookUp, bench: Bench) -> None:
-        self._look_up, self._bench = look_up, bench
+    def __init__(self, look_up: LookUp, bench: Bench, kept: Kept) -> None:
+        self._look_up, self._bench, self._kept = look_up, bench, kept
+        self._rows: dict[str, tuple[int, BoardRow]] = {}
+        self._last: tuple[dict[str, int], tuple[Listed, ...]] = ({}, ())
 
-    def rows(self) -> list[Listed]:
-        """Give every job's line, the one last written to first."""
-        found = []
-        for known in self._look_up.jobs():
-            view = self._bench.view(known.job)
-            found.append(Listed(known, board_row(view.job, view.verdict)))
-        return found
+    def rows(self) -> tuple[Listed, ...]:
+        """Give every job's line, the one last written to first; practice jobs are left out.
+
+        While nothing changed it is the very same tuple.
+        """
+        changes = self._bench.changes()
+        if self._last[0] == changes:
+            return self._last[1]
+        stale = [job for job, number in changes.items() if self._rows.get(job, (-1,))[0] != number]
+        fresh = []
+        for job in stale:
+            tie, text = self._bench.tied(job)
+            row = self._kept.line(job, text)
+            if row is None:
+                view = self._bench.view(job)
+                row = board_row(view.job, view.verdict)
+                fresh.append((view.head, tie, text, row))
+            self._rows[job] = (changes[job], row)
+        if fresh:
+            self._kept.keep(fresh)
+        known = self._look_up.jobs()
+        found = ((one, self._rows[one.job][1]) for one in known if one.job in self._rows)
+        self._last = changes, tuple(Listed(one, row) for one, row in found if not row.practice)
+        return self._last[1]
+
+
+def _ties(tie: Footprint) -> dict[str, Any]:
+    return {
+        "shows": sorted(tie.shows),
+        "asks": sorted(tie.asks),
+        "wrenches": sorted(tie.wrenches),
+        "pulled_with": sorted(tie.pulled_with),
+    }
+
+
+def _footprint(job: str, said: dict[str, Any]) -> Footprint:
+    return Footprint(
+        job,
+        frozenset(said["shows"]),
+        frozenset(said["asks"]),
+        frozenset((wrench, facts) for wrench, facts in said["wrenches"]),
+        frozenset(said["pulled_with"]),
+    )
+
+
+def _said(row: BoardRow) -> dict[str, Any]:
+    return {
+        "counts": [row.stop, row.decide, row.note, row.not_checked],
+        "flags": [row.changed, row.practice],
+        "times": [time.isoformat() if time else None for time in (row.opened, row.last)],
+        "people": list(row.people),
+        "bare": [row.bare.opening, row.bare.letter, row.bare.since.isoformat()] if row.bare else None,
+    }
+
+
+def _row(job: str, said: dict[str, Any]) -> BoardRow:
+    opened, last = (datetime.fromisoformat(time) if time else None for time in said["times"])
+    bare = said["bare"]
+    return BoardRow(
+        job,
+        *said["counts"],
+        *said["flags"],
+        opened,
+        last,
+        tuple(said["people"]),
+        Bare(bare[0], bare[1], datetime.fromisoformat(bare[2])) if bare else None,
+    )

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from hashlib import sha256
+from threading import RLock
 from typing import Protocol
 
-from ..errors import BadInputError, NotFoundError
+from ..errors import BadInputError, DamagedError, NotFoundError
+from ..finding import Finding, Severity
 from ..journal import AnyEntry, Happened, Line, entry_from, in_order, raws_from_lines
 from ..journal.order import effective
-from ..report.verdict import Verdict, judge, verdicts
+from ..report.related import Footprint, Neighbours, footprint
+from ..report.verdict import END, Verdict, judge, verdicts
 from ..state.fold import fold
 from ..state.job import Job
 
@@ -24,6 +30,13 @@ class Journals(Protocol):
         """Give a job's stored lines in the order of their positions."""
 
 
+class Summaries(Protocol):
+    """What was kept of jobs as they were at a head."""
+
+    def footprints(self) -> Mapping[str, tuple[str, Footprint]]:
+        """Give for each job the head at which it was kept, and what ties it to others."""
+
+
 @dataclass(frozen=True, slots=True)
 class View:
     """A job as screens show it: its state, its verdict now, and how many entries stand behind it."""
@@ -34,12 +47,21 @@ class View:
 
 
 class Bench:
-    """Keeps folded jobs and their verdicts while no journal changes, so that asking twice costs once."""
+    """Keeps folded jobs and their verdicts while nothing changes that they depend on.
 
-    def __init__(self, journals: Journals) -> None:
+    A verdict depends on the job itself and on those others that `report/related.py` names; of the others only
+    what ties jobs together is kept, from `summaries` where it was kept before.
+    """
+
+    def __init__(self, journals: Journals, summaries: Summaries | None = None) -> None:
         self._journals = journals
+        self._summaries = summaries
         self._folded: dict[str, tuple[str, Job]] = {}
-        self._judged: dict[str, tuple[Mapping[str, str], View]] = {}
+        self._judged: dict[str, tuple[int, View]] = {}
+        self._near = Neighbours()
+        self._at: dict[str, str] = {}
+        self._changes: defaultdict[str, int] = defaultdict(int)
+        self._one_at_a_time = RLock()
 
     def state(self, job_name: str) -> Job:
         """Give the state of a job.
@@ -55,13 +77,69 @@ class Bench:
         Raises:
             NotFoundError: no entry names that job.
         """
-        heads = self._journals.heads()
-        kept = self._judged.get(job_name)
-        if kept is None or kept[0] != heads:
-            job = self._state_at(job_name, heads)
-            view = View(job, judge(job, self._others_at(job_name, heads)), heads[job_name])
-            kept = self._judged[job_name] = (heads, view)
-        return kept[1]
+        with self._one_at_a_time:
+            heads = self._journals.heads()
+            try:
+                job = self._state_at(job_name, heads)
+            except DamagedError as error:
+                return _damaged(job_name, error)
+            self._refresh(heads)
+            changes = self._changes[job_name]
+            kept = self._judged.get(job_name)
+            if kept is None or kept[0] != changes:
+                view = View(job, judge(job, self._witnesses(job_name, heads)), heads[job_name])
+                kept = self._judged[job_name] = (changes, view)
+            return kept[1]
+
+    def changes(self) -> dict[str, int]:
+        """Give a number for each job, that goes up whenever its verdict may have become another."""
+        with self._one_at_a_time:
+            self._refresh(self._journals.heads())
+            return {name: self._changes[name] for name in self._at}
+
+    def tied(self, job_name: str) -> tuple[Footprint, str]:
+        """Give what ties a job to others, and one text for all that its verdict depends on."""
+        with self._one_at_a_time:
+            whole, facts = self._near.of(job_name)
+            said = repr(([(name, self._at[name]) for name in (job_name, *whole)], facts))
+            return self._near.prints[job_name], sha256(said.encode()).hexdigest()
+
+    def related(self, job_name: str) -> tuple[Job, ...]:
+        """Give the states of those other jobs that a verdict of this one depends on.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        with self._one_at_a_time:
+            heads = self._journals.heads()
+            self._state_at(job_name, heads)
+            self._refresh(heads)
+            return self._witnesses(job_name, heads)
+
+    def _witnesses(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
+        found = []
+        for name in self._near.witnesses(job_name):
+            with suppress(DamagedError):
+                found.append(self._state_at(name, heads))
+        return tuple(found)
+
+    def _tie(self, name: str, heads: Mapping[str, str]) -> Footprint:
+        """Give what ties a job to others; a damaged one is tied to none."""
+        try:
+            return footprint(self._state_at(name, heads))
+        except DamagedError:
+            return Footprint(name)
+
+    def _refresh(self, heads: Mapping[str, str]) -> None:
+        """Bring what ties jobs together up to date with the journals."""
+        changed = [name for name, head in heads.items() if self._at.get(name) != head]
+        first = self._summaries.footprints() if self._summaries and not self._at and len(changed) > 1 else {}
+        for name in changed:
+            head, known = heads[name], first.get(name)
+            tie = known[1] if known and known[0] == head else self._tie(name, heads)
+            self._at[name] = head
+            for other in self._near.put(tie):
+                self._changes[other] += 1
 
     def others(self, job_name: str) -> tuple[Job, ...]:
         """Give the states of all other jobs of the shop, but for those that are only practice."""
@@ -76,8 +154,12 @@ class Bench:
         return tuple(h.entry for h in self.timeline(job_name))
 
     def _others_at(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
-        others = (self._state_at(name, heads) for name in heads if name != job_name)
-        return tuple(job for job in others if not job.is_practice)
+        others = []
+        for name in heads:
+            with suppress(DamagedError):  # a damaged job says so at its own place; the others go on
+                if name != job_name and not (job := self._state_at(name, heads)).is_practice:
+                    others.append(job)
+        return tuple(others)
 
     def _state_at(self, job_name: str, heads: Mapping[str, str]) -> Job:
         head = heads.get(job_name)
@@ -89,9 +171,28 @@ class Bench:
         return kept[1]
 
 
+def _damaged(job_name: str, error: DamagedError) -> View:
+    to_do = "Look with lastbolt audit, then put back the last backup."
+    finding = Finding("record-damaged", Severity.STOP, job_name, f"{error}.", to_do, waivable=False)
+    return View(fold((), job_name), Verdict(job_name, END, None, (finding,), ()), "")
+
+
 def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:
-    """Read stored lines as entries."""
-    return [entry_from(line.entry) for line in lines]
+    """Read stored lines as entries.
+
+    Raises:
+        DamagedError: names the first line that is not what was recorded.
+    """
+    found: list[AnyEntry] = []
+    for line in lines:
+        try:
+            found.append(entry_from(line.entry))
+        except BadInputError as error:
+            raise DamagedError(
+                f"entry {line.position} of the job {line.job!r} is not what was recorded ({error}); "
+                "look with lastbolt audit, then put back the last backup"
+            ) from error
+    return found
 
 
 def replay_lines(lines: Iterable[str], job_name: str | None = None) -> tuple[Verdict, ...]:

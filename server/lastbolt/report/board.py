@@ -9,8 +9,6 @@ from ..finding import Severity
 from ..state.job import Job
 from .verdict import Verdict
 
-CHANGED = "changed since its release"
-
 
 @dataclass(frozen=True, slots=True)
 class Bare:
@@ -23,7 +21,7 @@ class Bare:
 
 @dataclass(frozen=True, slots=True)
 class BoardRow:
-    """One job's line on the board; `state` is what the journal says, but for a release that no longer stands."""
+    """One job's line: counts of findings; `changed` says that hands were on it after its release."""
 
     job: str
     stop: int
@@ -31,6 +29,7 @@ class BoardRow:
     note: int
     not_checked: int
     changed: bool
+    practice: bool
     opened: datetime | None
     last: datetime | None
     people: tuple[str, ...]
@@ -47,6 +46,7 @@ def board_row(job: Job, verdict: Verdict) -> BoardRow:
         note=severities.count(Severity.NOTE),
         not_checked=len(verdict.not_checked),
         changed=job.released is not None and job.changed_after_release is not None,
+        practice=job.is_practice,
         opened=job.opened.at if job.opened else None,
         last=job.now,
         people=tuple(sorted(job.signed_on)),
@@ -56,13 +56,11 @@ def board_row(job: Job, verdict: Verdict) -> BoardRow:
 
 def oldest_bare(job: Job) -> Bare | None:
     """Give the opening that has been uncovered longest; None where all mouths are covered or shut."""
-    found = [
-        Bare(
-            o.name,
-            o.letter,
-            max((since for since, until in o.bare if until is None), default=o.open_since.time),
-        )
-        for o in job.openings.values()
-        if o.is_bare and o.open_since is not None
-    ]
+    found = []
+    for opening in job.openings.values():
+        if opening.is_bare and opening.open_since is not None:
+            running = [since for since, until in opening.bare if until is None]
+            found.append(
+                Bare(opening.name, opening.letter, running[-1] if running else opening.open_since.time)
+            )
     return min(found, key=lambda bare: (bare.since, bare.opening), default=None)

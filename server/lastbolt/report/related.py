@@ -6,6 +6,7 @@ of a wrench anywhere, and at pieces missed elsewhere. All other jobs may be left
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
@@ -40,12 +41,16 @@ def footprint(job: Job) -> Footprint:
         job=job.name,
         shows=frozenset(_shown(job)),
         asks=frozenset(_asked(job)),
-        wrenches=frozenset((w.name, said) for w in job.wrenches.values() if (said := _known_of(w))),
+        wrenches=frozenset(
+            (w.name, said) for w in job.wrenches.values() if (said := _known_of(w)) and not job.is_practice
+        ),
         pulled_with=frozenset(p.entry.wrench or "" for group in job.sets.values() for p in pulls_of(group)),
     )
 
 
 def _shown(job: Job) -> Iterator[str]:
+    if job.is_practice:
+        return
     if job.machine:
         yield f"machine {job.machine}"
     held = {name for name, lots in job.ledger.accounts.items() if lots}
@@ -77,45 +82,45 @@ class Neighbours:
     """The footprints of all jobs, indexed so that a job's relations are found without a walk over all."""
 
     prints: dict[str, Footprint] = field(default_factory=dict)
-    _showing: dict[str, set[str]] = field(default_factory=dict)
-    _knowing: dict[str, dict[str, set[str]]] = field(default_factory=dict)
+    _showing: defaultdict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    _asking: defaultdict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    _pulling: defaultdict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
+    _knowing: defaultdict[str, defaultdict[str, set[str]]] = field(
+        default_factory=lambda: defaultdict(lambda: defaultdict(set))
+    )
 
-    def put(self, new: Footprint) -> None:
-        """Take in a job's footprint, in place of the one before."""
-        self.drop(new.job)
+    def put(self, new: Footprint) -> frozenset[str]:
+        """Take in a job's footprint in place of the one before; name the jobs whose verdicts may differ now."""
+        old = self.prints.get(new.job, Footprint(new.job))
+        self._index(old, adding=False)
         self.prints[new.job] = new
-        for hook in new.shows:
-            self._showing.setdefault(hook, set()).add(new.job)
-        for wrench, facts in new.wrenches:
-            self._knowing.setdefault(wrench, {}).setdefault(facts, set()).add(new.job)
+        self._index(new, adding=True)
+        asking = (self._asking[hook] for hook in old.shows | new.shows)
+        changed = {wrench for wrench, _ in old.wrenches ^ new.wrenches}
+        pulling = (self._pulling[wrench] for wrench in changed)
+        return frozenset({new.job}.union(*asking, *pulling))
 
-    def drop(self, job: str) -> None:
-        """Forget a job."""
-        old = self.prints.pop(job, None)
-        if old is None:
-            return
-        for hook in old.shows:
-            self._showing[hook].discard(job)
-        for wrench, facts in old.wrenches:
-            known = self._knowing[wrench]
-            known[facts].discard(job)
-            if not known[facts]:
-                del known[facts]
+    def _index(self, one: Footprint, *, adding: bool) -> None:
+        rows = [self._showing[hook] for hook in one.shows] + [self._asking[hook] for hook in one.asks]
+        rows += [self._pulling[wrench] for wrench in one.pulled_with]
+        rows += [self._knowing[wrench][facts] for wrench, facts in one.wrenches]
+        for row in rows:
+            row.add(one.job) if adding else row.discard(one.job)
 
     def of(self, job: str) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
-        """Give the jobs to look at whole, in the order of their names, and the wrench facts known elsewhere."""
+        """Give the jobs to look at whole, by name in order, and what is known of its wrenches elsewhere."""
         own = self.prints[job]
-        whole = set().union(*(self._showing.get(hook, ()) for hook in own.asks)) - {job}
+        whole = set().union(*(self._showing[hook] for hook in own.asks)) - {job}
         facts = {
             (wrench, said)
             for wrench in own.pulled_with
-            for said, knowing in self._knowing.get(wrench, {}).items()
-            if knowing != {job}
+            for said, knowing in self._knowing[wrench].items()
+            if knowing - {job}
         }
         return tuple(sorted(whole)), tuple(sorted(facts))
 
     def witnesses(self, job: str) -> tuple[str, ...]:
-        """Name all jobs that a verdict of this one needs: those looked at whole, and one for each wrench fact."""
+        """Name all jobs that a verdict of this one needs: the whole ones, and one for each wrench fact."""
         whole, facts = self.of(job)
         chosen = set(whole)
         for wrench, said in facts:

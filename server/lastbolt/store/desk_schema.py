@@ -1,4 +1,4 @@
-"""The tables of signed releases and their printed papers: put once, never changed."""
+"""The tables of signed releases and their papers, put once and never changed; and of summaries, made at will."""
 
 RELEASES = """
 CREATE TABLE releases (
@@ -20,4 +20,9 @@ END;
 CREATE TRIGGER releases_never_go BEFORE DELETE ON releases BEGIN
   SELECT RAISE(ABORT, 'a signed release is never deleted; withdraw it with an entry');
 END;
+"""
+SUMMARIES = """
+CREATE TABLE summaries (
+  job TEXT PRIMARY KEY, head TEXT NOT NULL, made TEXT NOT NULL, text TEXT NOT NULL
+) STRICT, WITHOUT ROWID
 """

@@ -13,6 +13,8 @@ from ..journal import Happened, Line, effective, entry_from, in_order
 from ..journal.checking import JobReopened, ReleaseSigned, ReleaseWithdrawn
 from ..journal.evidence import LabelBound, LabelRetired, PhotoAdded
 from ..journal.people import JobCancelled, JobOpened, JobWaiting, LevelRaised, SignedOn
+from . import search_index
+from .desk_schema import SUMMARIES
 
 TABLES = {
     "jobs": """CREATE TABLE jobs (job TEXT PRIMARY KEY, machine TEXT NOT NULL, title TEXT NOT NULL,
@@ -48,6 +50,9 @@ def rebuild(tables: Tables) -> None:
     for name in TABLES:
         tables.execute(f"DROP TABLE IF EXISTS {name}")
     create(tables)
+    search_index.rebuild(tables)
+    tables.execute("DROP TABLE IF EXISTS summaries")
+    tables.execute(SUMMARIES)
     for (job,) in tables.execute("SELECT DISTINCT job FROM entries").fetchall():
         rows = tables.query(
             "SELECT id, kind, received, raw FROM entries WHERE job = ? ORDER BY position", [job]
@@ -65,6 +70,7 @@ def keep_up(tables: Tables, job: str, lines: Sequence[tuple[str, Line]]) -> None
     for entry, line in lines:
         if line.entry["kind"] == "photo-added":
             _add_photo(tables, job, received=line.received, raw=line.entry, entry=entry)
+    search_index.keep_up(tables, job, lines)
     last = lines[-1][1]
     if last.position == len(lines) or any(line.entry["kind"] in TURNING for _, line in lines):
         _recompute(tables, job)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from fastapi import APIRouter
+from fastapi.responses import Response
 
 from ..actions.board import Listed
 from . import board_wire as wire
@@ -14,11 +15,31 @@ from .wire import Counts
 router = APIRouter(prefix="/api/board", tags=["board"])
 
 
-@router.get("", operation_id="getBoard")
-def get_board(desk: AtDesk) -> wire.Board:
+class Written:
+    """The board as it was last written out, for as long as no line and no age on it changes."""
+
+    def __init__(self) -> None:
+        self._last: tuple[tuple[Listed, ...], str, bytes] = ((), "", b"")
+
+    def of(self, rows: tuple[Listed, ...], now: datetime) -> bytes:
+        """Give the board as JSON; `at` is the minute of writing."""
+        minute = f"{now:%Y-%m-%dT%H:%M}"
+        if self._last[0] is not rows or self._last[1] != minute:
+            board = wire.Board(
+                at=now.replace(second=0, microsecond=0), jobs=[_job(each, now) for each in rows]
+            )
+            self._last = rows, minute, board.model_dump_json().encode()
+        return self._last[2]
+
+
+WRITTEN = Written()
+
+
+@router.get("", operation_id="getBoard", response_model=wire.Board)
+def get_board(desk: AtDesk) -> Response:
     """Give all jobs: state, what is open by severity, age, who is on it, what has lain bare longest."""
-    now = desk.wired.clock()
-    return wire.Board(at=now, jobs=[_job(listed, now) for listed in desk.wired.board.rows()])
+    wired = desk.wired
+    return Response(WRITTEN.of(wired.board.rows(), wired.clock()), media_type="application/json")
 
 
 def _job(listed: Listed, now: datetime) -> wire.BoardJob:
