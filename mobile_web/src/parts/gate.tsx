@@ -8,5 +8,5 @@ const load = () => import("../who/here").then(({ loadSignIn }) => loadSignIn());
 
 /** Show the screen that was asked for once somebody is signed in; until then the way to sign in, at the same address. */
 export function Gate({ children }: { readonly children: ComponentChildren }) {
-  return gate.value === "open" ? <>{children}</> : <Later load={load} what={say("sign.title")} with={{}} />;
+  return gate.value === "open" ? <>{children}</> : <Later key="sign in" load={load} what={say("sign.title")} with={{}} />;
 }
