@@ -9,11 +9,13 @@ from uuid import UUID
 
 import uuid6
 
+from .actions.auditor import Auditor
 from .actions.backup import Backups, Held
 from .actions.board import Board, Kept
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.regular_backup import BackupPlan, RegularBackup
+from .actions.statistics import Statistics
 from .actions.verify import Bench
 from .keys.signing import SigningKey, signing_key
 from .people.everyone import People, people_from
@@ -31,6 +33,7 @@ from .store.device_rows import DeviceRows
 from .store.folder_lock import FolderLock
 from .store.held_rows import HeldRows
 from .store.journal_rows import JournalRows
+from .store.kind_rows import KindRows
 from .store.layout_files import LayoutFiles
 from .store.lookups import LookupRows
 from .store.people_rows import PeopleRows
@@ -52,6 +55,7 @@ class Wired:
     lock: FolderLock | None
     people: People
     board: Board
+    statistics: Statistics
     regular_backup: RegularBackup
     pool: ReaderPool | None = None
 
@@ -89,6 +93,11 @@ class Wired:
     def sealed(self) -> SealedJournal:
         """Give what takes lines that were sealed elsewhere."""
         return SealedRows(self.database)
+
+    @property
+    def auditor(self) -> Auditor:
+        """Give what answers the auditor's questions."""
+        return Auditor(self.bench, self.journal, KindRows(self.database))
 
     @property
     def search(self) -> SearchRows:
@@ -165,7 +174,8 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     kept = Kept(SummaryRows(database))
     bench = Bench(journal, kept)
     board = Board(shop.look_up, bench, kept)
-    return Wired(settings, shop, bench, database, lock, people, board, regular, pool)
+    statistics = Statistics(bench, KindRows(database))
+    return Wired(settings, shop, bench, database, lock, people, board, statistics, regular, pool)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:

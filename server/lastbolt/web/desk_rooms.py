@@ -2,6 +2,28 @@
 
 from __future__ import annotations
 
-from . import board, handover, label_layouts, record, release
+from . import (
+    adapter,
+    auditor,
+    board,
+    handover,
+    label_layouts,
+    record,
+    release,
+    search,
+    statistics,
+    take_along,
+)
 
-DESK_ROOMS = (board, handover, release, record, label_layouts)
+DESK_ROOMS = (
+    board,
+    handover,
+    release,
+    record,
+    take_along,
+    search,
+    statistics,
+    auditor,
+    label_layouts,
+    adapter,
+)
