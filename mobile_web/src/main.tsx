@@ -24,9 +24,11 @@ import { Torque } from "./screens/torque";
 import { keepPage } from "./sw/here";
 import type { WhoView } from "./who/route";
 import { say } from "./words/say";
+import type { WorkView } from "./work/route";
 
 const loadDesk = () => import("./desk/desk").then(({ Desk }) => Desk);
 const loadWho = (view: WhoView) => () => import("./who/here").then(({ WHO }) => WHO[view]());
+const loadWork = (view: WorkView) => () => import("./work/here").then(({ WORK }) => WORK[view]);
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
@@ -70,6 +72,8 @@ function screenAt(route: Route) {
       return <Containers job={route.job} />;
     case "bag":
       return <Later load={loadBag} what={say("bag.title")} with={{ job: route.job }} />;
+    case "work":
+      return <Later key={route.view} load={loadWork(route.view)} what={route.job} with={{ job: route.job, about: route.about }} />;
     case "container":
       return <Container job={route.job} container={route.container} />;
     case "photos":

@@ -1,3 +1,4 @@
+import { workPath, workRoute, type WorkRoute } from "./work/route";
 import { deskPath, deskRoute, type DeskRoute } from "./desk/route";
 import { whoPath, whoRoute, type WhoRoute } from "./who/route";
 import { handPath, handRoute, type HandRoute } from "./hand/route";
@@ -14,6 +15,7 @@ export type Route =
   | DeskRoute
   | HandRoute
   | WhoRoute
+  | WorkRoute
   | { readonly screen: "missing" };
 export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
@@ -24,7 +26,7 @@ export function routeFrom(pathname: string): Route {
   const parts = pathname.split("/").filter(Boolean).map(decoded);
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
-  const desk = deskRoute(parts) ?? handRoute(parts) ?? whoRoute(parts);
+  const desk = deskRoute(parts) ?? handRoute(parts) ?? whoRoute(parts) ?? workRoute(parts);
   if (desk) return desk;
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
@@ -60,6 +62,8 @@ export function pathOf(route: Route): string {
       return `/jobs/${encodeURIComponent(route.job)}/containers/${encodeURIComponent(route.container)}`;
     case "photo":
       return `/jobs/${encodeURIComponent(route.job)}/photos/${encodeURIComponent(route.photo)}`;
+    case "work":
+      return workPath(route);
     case "findings":
       return `/jobs/${encodeURIComponent(route.job)}`;
     default:

@@ -7,14 +7,17 @@ import { watch } from "../scan/watch";
 import { say } from "../words/say";
 
 interface Props {
-  readonly scanner: Scanner;
+  /** Without one, nothing is looked for in the picture. */
+  readonly scanner: Scanner | null;
   readonly seen: (seen: readonly Seen[]) => void;
   /** What is below the picture; it gets the way to take one. */
+  /** Laid over the live picture: what it should look like. */
+  readonly over?: ComponentChildren;
   readonly children: (take: (then: (shot: Shot) => void) => void, ready: boolean) => ComponentChildren;
 }
 
 /** The live picture, in which labels are read without a tap; without a camera the phone's own program takes the photo. */
-export function LiveView({ scanner, seen, children }: Props) {
+export function LiveView({ scanner, seen, over, children }: Props) {
   const [camera, setCamera] = useState<Camera | null>(null);
   const [live, setLive] = useState(false);
   const [unreadable, setUnreadable] = useState(false);
@@ -27,7 +30,7 @@ export function LiveView({ scanner, seen, children }: Props) {
   useEffect(() => {
     if (!video.current || !camera || !("stream" in camera)) return undefined;
     video.current.srcObject = camera.stream;
-    return watch(video.current, scanner, (labels) => latest.current(labels));
+    return scanner ? watch(video.current, scanner, (labels) => latest.current(labels)) : undefined;
   }, [camera]);
   const take = (next: (shot: Shot) => void) => {
     then.current = next;
@@ -45,7 +48,10 @@ export function LiveView({ scanner, seen, children }: Props) {
   return (
     <>
       {camera && "stream" in camera && (
-        <video class="live" ref={video} playsInline muted autoPlay onPlaying={() => setLive(true)} aria-label={say("camera.live")} />
+        <div class="live-frame">
+          <video class="live" ref={video} playsInline muted autoPlay onPlaying={() => setLive(true)} aria-label={say("camera.live")} />
+          {over}
+        </div>
       )}
       {none && <p class="no-camera">{say(`camera.${none}`)}</p>}
       {unreadable && <p role="alert">{say("camera.unreadable")}</p>}

@@ -80,6 +80,7 @@ function take(pocket: Pocket, name: string | null, set: PocketSet, n: number): v
     container.n -= taken;
     left -= taken;
     container.contents = container.contents.filter((each) => each.n > 0);
+    container.last = set.last;
   }
   liesIn(pocket, set);
 }

@@ -3,7 +3,11 @@ import { en } from "./en";
 /** A message's name, without the plural ending. */
 export type Message = Stem<keyof typeof en | keyof Later>;
 /** Messages that come with the screens that say them (`learnWords`), so that the first load stays small. */
-type Later = typeof import("./en/desk.json") & typeof import("./en/hand.json") & typeof import("./en/who.json");
+type Later = typeof import("./en/desk.json") &
+  typeof import("./en/hand.json") &
+  typeof import("./en/who.json") &
+  typeof import("./en/work.json") &
+  typeof import("./en/work_cautions.json");
 type Stem<Key extends string> = Key extends `${infer Name}.one` | `${infer Name}.other` ? Name : Key;
 type Values = Readonly<Record<string, string | number>>;
 
