@@ -1,4 +1,4 @@
-"""Look whether what was signed at a job's releases still fits: signatures, record, papers, and the journal's head."""
+"""Look whether what was signed at a job's releases still fits: signatures, record, papers, head."""
 
 from __future__ import annotations
 
@@ -53,15 +53,15 @@ def _faults(
     said = kept.said
     line = lines[kept.position - 1] if kept.position <= len(lines) else None
     if line is None or line.hash != said.get("head"):
-        yield f"{named}: the head that was signed is not that of entry {kept.position}; the journal is another one."
+        yield f"{named}: the signed head is not that of entry {kept.position}; the journal is another."
     elif line.entry.get("kind") != "release-signed" or line.entry.get("by") != said.get("by"):
         yield f"{named}: entry {kept.position} is not the release that was signed."
     if said.get("position") != kept.position or said.get("job") != kept.job:
         yield f"{named}: what was signed is of another job or place."
     if own_key is not None and said.get("public_key") != own_key:
         yield (
-            f"{named}: it was signed with another key than this shop's ({said.get('public_key')}); if another "
-            "shop released it, compare that key with its paper record."
+            f"{named}: it was signed with another key than this shop's ({said.get('public_key')}); if "
+            "another shop released it, compare that key with its paper record."
         )
     for name, expected in kept.files.items():
         try:

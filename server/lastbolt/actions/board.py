@@ -1,4 +1,4 @@
-"""The board: a line for each job, kept with all that it depends on, so that only what changed is judged anew."""
+"""The board: a line for each job, kept with what it depends on; only what changed is judged anew."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Listed:
 
 
 class Kept:
-    """What was kept of jobs when the server ran before, read as it was written; of another check set, nothing."""
+    """What was kept of jobs when the server ran before; nothing of it where the check set is another."""
 
     def __init__(self, rows: SummaryRows) -> None:
         self._rows = rows
@@ -104,7 +104,7 @@ class Board:
             tie, text = self._bench.tied(job)
             row = self._kept.line(job, text)
             if row is None:
-                view = self._bench.view(job)
+                view = self._bench.line(job)
                 row = board_row(view.job, view.verdict)
                 fresh.append((view.head, tie, text, row))
             self._rows[job] = (changes[job], row)
@@ -147,13 +147,19 @@ def _said(row: BoardRow) -> dict[str, Any]:
 
 def _row(job: str, said: dict[str, Any]) -> BoardRow:
     opened, last = (datetime.fromisoformat(time) if time else None for time in said["times"])
+    stop, decide, note, not_checked = said["counts"]
+    changed, practice = said["flags"]
     bare = said["bare"]
     return BoardRow(
-        job,
-        *said["counts"],
-        *said["flags"],
-        opened,
-        last,
-        tuple(said["people"]),
-        Bare(bare[0], bare[1], datetime.fromisoformat(bare[2])) if bare else None,
+        job=job,
+        stop=stop,
+        decide=decide,
+        note=note,
+        not_checked=not_checked,
+        changed=changed,
+        practice=practice,
+        opened=opened,
+        last=last,
+        people=tuple(said["people"]),
+        bare=Bare(bare[0], bare[1], datetime.fromisoformat(bare[2])) if bare else None,
     )

@@ -1,4 +1,4 @@
-"""Re-compute chain, hashes, signatures and verdict of an exported job; name the first thing that does not fit.
+"""Compute chain, hashes, signatures and verdict of an exported job anew; name the first that does not fit.
 
 Needs Python 3.10 or newer, and the small files beside it. Run it beside the unpacked files, or on the zip:
 
@@ -197,8 +197,8 @@ def check(bundle: Bundle, key: str | None = None) -> list[str]:
     try:
         if manifest["customer"]:
             check_members(bundle, manifest)
-            said = f"All {len(manifest['members'])} files are as the manifest lists them."
-            return [said, manifest["chain"]]
+            whole = f"All {len(manifest['members'])} files are as the manifest lists them."
+            return [whole, manifest["chain"]]
         lines = check_chain(bundle, manifest)
         signed = check_releases(bundle, lines, key)
         check_members(bundle, manifest)

@@ -1,4 +1,4 @@
-"""The check set itself: the source of all that makes a verdict of a journal, its fingerprint, and a zip of it."""
+"""The check set itself: the source of all that makes a verdict, its fingerprint, and a zip of it."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ LONG_AGO = (1980, 1, 1, 0, 0, 0)
 
 @cache
 def check_set_files() -> dict[str, bytes]:
-    """Give the sources by their path in the package: entries, state, checks, verdict and what these lean on."""
+    """Give the sources by their path in the package: entries, state, checks, verdict, what they lean on."""
     found = [PACKAGE / name for name in (*FILES, *VERDICT)]
     for room in ROOMS:
         found += [p for p in (PACKAGE / room).rglob("*") if p.is_file() and "__pycache__" not in p.parts]

@@ -1,4 +1,4 @@
-"""A table of a job as CSV, with cells that no spreadsheet takes for a formula; names left out for a customer."""
+"""A table of a job as CSV, with no cell that a spreadsheet takes for a formula; without names if asked."""
 
 from __future__ import annotations
 

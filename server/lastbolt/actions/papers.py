@@ -9,8 +9,7 @@ from urllib.parse import quote
 from ..errors import NotFoundError
 from ..paper.page import Paper, Print, draw
 from ..report.sheet import Sheet
-from ..vision.outcome import Unusable
-from ..vision.pixels import preview, read_photo
+from ..vision.shrink import shrink
 from .ports import Photos
 
 PICTURE_PX = 480
@@ -49,10 +48,7 @@ def _small(photos: Photos, sha256: str) -> bytes | None:
         kept = photos.preview(sha256)
     except NotFoundError:
         return None
-    if kept is None:
-        return None
-    read = read_photo(kept)
-    return None if isinstance(read, Unusable) else preview(read.image, PICTURE_PX)
+    return shrink(kept, PICTURE_PX) if kept else None
 
 
 def draw_sheet(photos: Photos, sheet: Sheet, wish: Print) -> bytes:

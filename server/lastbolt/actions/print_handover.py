@@ -1,4 +1,4 @@
-"""The handover sheet on paper: ten sections in order, boxes to tick, small pictures, a symbol back to the job."""
+"""The handover sheet on paper: ten sections in order, boxes to tick, pictures, a symbol back to the job."""
 
 from __future__ import annotations
 

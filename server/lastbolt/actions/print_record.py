@@ -23,7 +23,7 @@ def record_sheet(room: ReleaseRoom, job: str, *, customer: bool = False) -> Shee
 
 
 def record_paper(room: ReleaseRoom, job: str, paper: Paper, *, customer: bool = False) -> bytes:
-    """Give the record as PDF: the paper that was signed while its release stands, else one of how it stands now.
+    """Give the record as PDF: the paper that was signed while it stands, else one of how it stands now.
 
     Raises:
         NotFoundError: no entry names that job.

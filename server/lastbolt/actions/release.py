@@ -25,14 +25,14 @@ from .papers import PAPERS, draw_sheet, link_to, printed_at
 from .ports import Shop
 from .record import envelope, received_text
 from .release_ports import Confirming, Releases, Signer
-from .release_source import source_of
+from .release_source import source_from
 from .require import require_job
 from .verify import Bench, View
 
 
 @dataclass(frozen=True, slots=True)
 class ReleaseRoom:
-    """What releasing works with; `address` is what the printed symbol leads to, `one_person` the shop's setting."""
+    """What releasing works with; `address` is what the printed symbol leads to."""
 
     shop: Shop
     bench: Bench
@@ -45,7 +45,7 @@ class ReleaseRoom:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a release stands: what is in the way of signing, what speaks against the signers, what is to be said."""
+    """How a release stands: what is in the way, what speaks against the signers, what to say."""
 
     view: View
     in_the_way: tuple[str, ...]
@@ -142,9 +142,10 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
 
 
 def keep_release(room: ReleaseRoom, job: str, line: Line) -> KeptRelease:
-    """Make record, documents and papers for a `release-signed` entry, and keep them; the shop's key signs both."""
+    """Make record, documents and papers for a `release-signed` entry, sign and keep them."""
     signer = room.signer
-    source = source_of(room.shop.journal, room.bench, job, public_key=signer.public, upto=line.position)
+    lines = [each for each in room.shop.journal.lines(job) if each.position <= line.position]
+    source = source_from(lines, room.bench, public_key=signer.public)
     sheet = release_record(source)
     record = record_text(sheet)
     now = room.shop.clock()

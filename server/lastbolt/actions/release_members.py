@@ -1,4 +1,4 @@
-"""The release of a job as files of its zip: record, signed documents, printed papers; and back into a shop."""
+"""The release of a job as files of its zip: record, signed documents, papers; and back into a shop."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from .verify import Bench
 def release_members(
     shop: Shop, bench: Bench, releases: Releases, job: str, *, customer: bool = False
 ) -> dict[str, bytes]:
-    """Give the record of a job as text, and all that was signed; a customer gets the short record as a page too."""
+    """Give the record of a job as text, and all that was signed; for a customer the short one."""
     source = source_of(shop.journal, bench, job, named=not customer)
     sheet = release_record(source, customer=customer)
     found = {"record.txt": (sheet_text(sheet) + "\n").encode()}

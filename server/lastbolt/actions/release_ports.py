@@ -1,4 +1,4 @@
-"""What releasing needs of the world outside: a key that signs, what keeps signed releases, and who confirms a PIN."""
+"""What releasing needs of the world outside: a key, what keeps releases, and who confirms a PIN."""
 
 from __future__ import annotations
 

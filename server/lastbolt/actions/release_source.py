@@ -16,23 +16,15 @@ from .without_names import without_names
 
 
 def source_of(
-    journal: Journal,
-    bench: Bench,
-    job: str,
-    *,
-    public_key: str = "",
-    upto: int | None = None,
-    named: bool = True,
+    journal: Journal, bench: Bench, job: str, *, public_key: str = "", named: bool = True
 ) -> Source:
-    """Give a job as of a place in its journal (its end when None); without names, people are roles.
+    """Give a job as it stands; without names, people are roles.
 
     Raises:
         NotFoundError: no entry names that job.
     """
-    lines = [line for line in journal.lines(job) if upto is None or line.position <= upto]
-    if not lines:
-        bench.state(job)
-    return source_from(lines, bench, public_key=public_key, named=named)
+    bench.state(job)
+    return source_from(journal.lines(job), bench, public_key=public_key, named=named)
 
 
 def source_from(lines: Sequence[Line], bench: Bench, *, public_key: str, named: bool = True) -> Source:
@@ -48,5 +40,5 @@ def source_from(lines: Sequence[Line], bench: Bench, *, public_key: str, named: 
     counting = effective(happened)
     name = lines[0].job
     state = fold(counting, name)
-    verdict = judge(state, bench.others(name))
+    verdict = judge(state, bench.related(name))
     return Source(state, verdict, lines, happened, counting, Maker(__version__, check_set_hash(), public_key))

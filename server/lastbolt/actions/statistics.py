@@ -1,4 +1,4 @@
-"""Statistics of a shop: time by step against the last job of that kind, what gives trouble, how good the reader is."""
+"""Statistics of a shop: time by step, what gives trouble, how good the reader of photos is."""
 
 from __future__ import annotations
 
@@ -8,7 +8,15 @@ from typing import Protocol
 
 from ..journal.people import StepStarted
 from ..plan.usual_trouble import PastJob, UsualTrouble, past_job, rates, usual_trouble
-from ..report.statistics import ReaderHere, StepTime, compared_counts, reader_here, step_minutes, step_times
+from ..report.statistics import (
+    Compared,
+    ReaderHere,
+    StepTime,
+    compared_counts,
+    reader_here,
+    step_minutes,
+    step_times,
+)
 from ..report.verdict import live_findings
 from .verify import Bench
 
@@ -75,7 +83,7 @@ class Statistics:
 
     def reader(self) -> ReaderHere:
         """Say how good the reader of photos is in this shop."""
-        pairs = []
+        pairs: list[Compared] = []
         for job in self._jobs.jobs_of("photo-counted"):
             if not self._bench.state(job).is_practice:
                 pairs += compared_counts(self._bench.timeline(job))

@@ -79,10 +79,7 @@ class Bench:
         """
         with self._one_at_a_time:
             heads = self._journals.heads()
-            try:
-                job = self._state_at(job_name, heads)
-            except DamagedError as error:
-                return _damaged(job_name, error)
+            job = self._state_at(job_name, heads)
             self._refresh(heads)
             changes = self._changes[job_name]
             kept = self._judged.get(job_name)
@@ -90,6 +87,17 @@ class Bench:
                 view = View(job, judge(job, self._witnesses(job_name, heads)), heads[job_name])
                 kept = self._judged[job_name] = (changes, view)
             return kept[1]
+
+    def line(self, job_name: str) -> View:
+        """Give a job for a list: a damaged one says so in its own place, and the others go on.
+
+        Raises:
+            NotFoundError: no entry names that job.
+        """
+        try:
+            return self.view(job_name)
+        except DamagedError as error:
+            return _damaged(job_name, error)
 
     def changes(self) -> dict[str, int]:
         """Give a number for each job, that goes up whenever its verdict may have become another."""

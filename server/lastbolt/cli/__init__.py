@@ -1,6 +1,17 @@
 """The command `lastbolt`: options in, actions called, words out."""
 
-from . import entries, judging, moving, pictures, planning, printing, serving
+from . import desk, entries, judging, moving, pictures, planning, printing, serving
 from .shell import lastbolt, main
 
-__all__ = ["entries", "judging", "lastbolt", "main", "moving", "pictures", "planning", "printing", "serving"]
+__all__ = [
+    "desk",
+    "entries",
+    "judging",
+    "lastbolt",
+    "main",
+    "moving",
+    "pictures",
+    "planning",
+    "printing",
+    "serving",
+]

@@ -8,9 +8,11 @@ from pathlib import Path
 import click
 
 from ..actions.audit import audit as audit_job
+from ..actions.audit_release import audit_releases
 from ..actions.record import fields_from, record, record_here
 from ..errors import BadInputError
 from ..journal import ENTRY, kinds, raws_from_lines
+from ..keys.signing import is_signed
 from ..settings import Settings
 from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
 
@@ -57,12 +59,14 @@ def jobs(settings: Settings) -> None:
 @click.argument("job")
 @click.pass_obj
 def audit(settings: Settings, job: str) -> int:
-    """Look whether a job's entries and photos are as recorded; names the first that does not fit."""
+    """Look whether entries, photos and signed releases are as recorded; names the first that does not fit."""
     wired = opened(settings)
     found = audit_job(wired.shop, job)
-    click.echo("\n".join(found.sentences()))
+    own_key = wired.signer.public if wired.releases.of(job) else None
+    signed = audit_releases(wired.journal, wired.releases, is_signed, job, own_key=own_key)
+    click.echo("\n".join((*found.sentences(), *signed.faults, *signed.said)))
     click.echo(wired.regular_backup.status().sentence)
-    return EVERYTHING if found.is_whole else SOME
+    return EVERYTHING if found.is_whole and not signed.faults else SOME
 
 
 @lastbolt.command()

@@ -10,7 +10,6 @@ from ..actions import verify as verifying
 from ..actions.originals import awaited_in
 from ..actions.require import require_element
 from ..plan.undo import undo_path
-from ..report.handover import handover_sheet, handover_text
 from ..report.manual import manual_json, manual_text
 from ..report.start_guard import start_guard, start_text
 from ..report.text import verdict_text
@@ -83,16 +82,6 @@ def undo(settings: Settings, job: str, element: str) -> None:
     click.echo(path.sentence)
     for edge in path.in_the_way:
         click.echo(f"May also be in the way: {edge.part}.")
-
-
-@lastbolt.command()
-@click.argument("job")
-@click.pass_obj
-def handover(settings: Settings, job: str) -> None:
-    """Write the handover sheet: danger now, half done, open, inside, bags, what was said."""
-    bench = opened(settings).bench
-    view = bench.view(job)
-    click.echo(handover_text(handover_sheet(view.job, view.verdict, bench.entries(job))))
 
 
 def _say(found: list[Verdict], in_json: bool) -> int:

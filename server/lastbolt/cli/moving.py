@@ -9,6 +9,8 @@ import click
 
 from ..actions.backup import back_up, copied_words, prove
 from ..actions.exchange import export_job, import_job
+from ..actions.release_members import release_members
+from ..actions.require import require_job
 from ..settings import Settings
 from ..wiring import wire_restored
 from .shell import EVERYTHING, SOME, lastbolt, opened
@@ -22,8 +24,11 @@ PLACE = click.Path(path_type=Path)
 @click.option("--customer", is_flag=True, help="Without names of people, and photos without their place.")
 @click.pass_obj
 def export(settings: Settings, job: str, file: Path, *, customer: bool) -> int:
-    """Write a job into one zip: journal, photos, verdict, and a script that checks it without Lastbolt."""
-    moved = export_job(opened(settings).shop, job, file, customer=customer)
+    """Write a job into one zip: journal, photos, verdict, record, and scripts that prove it."""
+    wired = opened(settings)
+    require_job(wired.look_up, job)
+    more = release_members(wired.shop, wired.bench, wired.releases, job, customer=customer)
+    moved = export_job(wired.shop, job, file, customer=customer, more=more)
     click.echo(f"{moved.entries} entries and {moved.photos} photos of {moved.job} are in {file}.")
     if customer:
         click.echo("Names in notes that no entry names as a person stay: read verdict.txt before sending it.")
@@ -39,7 +44,7 @@ def export(settings: Settings, job: str, file: Path, *, customer: bool) -> int:
 def import_(settings: Settings, file: Path) -> None:
     """Take in an exported job, its chain as it was sealed; all of it or nothing."""
     wired = opened(settings)
-    moved = import_job(wired.shop, wired.sealed, file)
+    moved = import_job(wired.shop, wired.sealed, file, releases=wired.releases)
     click.echo(
         f"{moved.entries} new entries and {moved.photos} new photos of {moved.job}. Head {moved.head}."
     )

@@ -1,4 +1,4 @@
-"""The key that signs releases (Ed25519, RFC 8032): made at first use, kept beside the records, never shown."""
+"""The key that signs releases (Ed25519, RFC 8032): made at first use, kept in the data folder."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""Pages that people print: handover sheet and release record, drawn from plain records; never what they say."""
+"""Pages that people print: handover sheet and release record, drawn from records; never what they say."""

@@ -1,4 +1,4 @@
-"""The blocks of a sheet as what flows down a page: headings, lines with boxes to tick, tables, small pictures."""
+"""The blocks of a sheet as what flows down a page: headings, lines, boxes to tick, tables, pictures."""
 
 from __future__ import annotations
 
@@ -100,12 +100,12 @@ def _line(line: Entry, *, grave: bool, width: float, scale: float) -> Flowable:
 def _table(table: Table, width: float, scale: float) -> Flowable:
     whole = sum(table.widths)
     small, bold = _style(7.2, scale), _style(7.2, scale, bold=True)
-    rows = [[Paragraph(markup(cell), small) for cell in row] for row in table.rows]
+    rows: list[list[Any]] = [[Paragraph(markup(cell), small) for cell in row] for row in table.rows]
     has_heads = any(table.heads)
     if has_heads:
         rows.insert(0, [Paragraph(markup(head), bold) for head in table.heads])
     grid = Grid(rows, colWidths=[width * share / whole for share in table.widths], repeatRows=int(has_heads))
-    style = [
+    style: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 2),
@@ -124,7 +124,7 @@ def _pictures(shown: list[Picture], pictures: Mapping[str, bytes], *, width: flo
         _picture(one, pictures[one.sha256], side=min(PICTURE_MM * mm, width / ACROSS - 2 * mm), scale=scale)
         for one in shown
     ]
-    rows = [cells[start : start + ACROSS] for start in range(0, len(cells), ACROSS)]
+    rows: list[list[Any]] = [cells[start : start + ACROSS] for start in range(0, len(cells), ACROSS)]
     rows[-1] = [*rows[-1], *[""] * (ACROSS - len(rows[-1]))]
     grid = Grid(rows, colWidths=[width / ACROSS] * ACROSS)
     grid.setStyle(

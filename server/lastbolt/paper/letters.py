@@ -1,4 +1,4 @@
-"""Letters that the printed fonts know: others are written plainly, and what cannot be is shown as a question mark."""
+"""Letters that the printed fonts know: others are written plainly, the rest as a question mark."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from xml.sax.saxutils import escape
 
 PLAINLY = {
     "\u2212": "-", "\u2192": "->", "\u2190": "<-", "\u2264": "<=", "\u2265": ">=", "\u2260": "not equal to",
-    "\u2009": " ", "\u202f": " ", "\u2011": "-", "\u03bc": "\u00b5", "\u0142": "l", "\u0141": "L", "\u0111": "d",
+    "\u2009": " ", "\u202f": " ", "\u2011": "-", "\u03bc": "\u00b5", "\u0142": "l", "\u0141": "L",
+    "\u0111": "d",
 }  # fmt: skip
 UNKNOWN = "?"
 

@@ -1,4 +1,4 @@
-"""A sheet drawn as PDF: plain, black on white, readable in the pit, on A4 or Letter; the same bytes every time."""
+"""A sheet drawn as PDF: plain, black on white, on A4 or Letter; the same bytes every time."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ SCALES = (1.0, 0.92, 0.84, 0.77, 0.7)
 
 @dataclass(frozen=True, slots=True)
 class Print:
-    """How a sheet is printed: paper, where its symbol leads, when it was printed, its small pictures by hash."""
+    """How a sheet is printed: paper, where its symbol leads, when, its small pictures by hash."""
 
     paper: Paper
     link: str

@@ -14,7 +14,7 @@ from .verdict import Verdict
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
-    """The newest word on one finding: `lifts` while nothing is on the list for it; `own_work` names its doers."""
+    """The newest word on one finding: `lifts` while nothing is on the list for it; whose work it was."""
 
     word: FindingDecided
     at: datetime

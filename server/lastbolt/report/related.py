@@ -90,7 +90,7 @@ class Neighbours:
     )
 
     def put(self, new: Footprint) -> frozenset[str]:
-        """Take in a job's footprint in place of the one before; name the jobs whose verdicts may differ now."""
+        """Take in a footprint in place of the one before; name the jobs whose verdicts may differ now."""
         old = self.prints.get(new.job, Footprint(new.job))
         self._index(old, adding=False)
         self.prints[new.job] = new
@@ -108,7 +108,7 @@ class Neighbours:
             row.add(one.job) if adding else row.discard(one.job)
 
     def of(self, job: str) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
-        """Give the jobs to look at whole, by name in order, and what is known of its wrenches elsewhere."""
+        """Give the jobs to look at whole, in order, and the facts on its wrenches elsewhere."""
         own = self.prints[job]
         whole = set().union(*(self._showing[hook] for hook in own.asks)) - {job}
         facts = {

@@ -1,4 +1,4 @@
-"""What is signed at a release: small canonical JSON documents (RFC 8785) over the chain's head and the record."""
+"""What is signed at a release: small canonical JSON (RFC 8785) over the chain's head and the record."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Section 6 of a release record: each fastener group, what was asked of it, what was done, and how it is known."""
+"""Section 6 of a release record: each fastener group, what was asked, done, and how it is known."""
 
 from __future__ import annotations
 
@@ -121,7 +121,7 @@ def seconds(job: Job, group: FastenerSet) -> str:
 
 
 def grade(job: Job, group: FastenerSet) -> int:
-    """Grade how it is known (practice 3.3): 0 no record, 1 tapped, 2 photo or scan, 3 seen by a second person."""
+    """Grade how it is known (practice 3.3): 0 none, 1 tapped, 2 photo or scan, 3 a second person."""
     since = group.last_final or max((h.fitted for h in group.holes.values() if h.fitted), default=None)
     seen = any(
         act.by not in group.fitted_by

@@ -1,4 +1,4 @@
-"""Sections 11 to 16 of a release record: photos, corrections, late entries, custody, duties, limits, and the proof."""
+"""Sections 11 to 16 of a release record: photos, corrections, custody, duties, limits, the proof."""
 
 from __future__ import annotations
 
@@ -14,19 +14,19 @@ from .sheet import Block, Picture, lines_of, table
 from .text import LIMITS
 
 CANNOT_KNOW = (
-    "Only what was logged is known here. What was taken off and put back without a record is seen by no check; "
-    "the photos from before and after and the question above are the only nets for it."
+    "Only what was logged is known here. What was taken off and put back without a record is seen by no "
+    "check; the photos from before and after and the question above are the only nets for it."
 )
 MOST_PICTURES = 24
 HOW_TO_PROVE = (
     "To prove it later, offline: lastbolt audit JOB in the shop's data, or python check_bundle.py in the "
-    "exported job. Both compute the chain of hashes anew up to the head below, compare this record, the journal "
-    "and the photos with what was signed, and name the first that does not fit."
+    "exported job. Both compute the chain of hashes anew up to the head below, compare this record, the "
+    "journal and the photos with what was signed, and name the first that does not fit."
 )
 
 
 def photos(source: Source) -> Block:
-    """Section 11: every photo with its hash; pairs from before and after, and looks inside, as small pictures."""
+    """Section 11: every photo with its hash; pairs and looks inside as small pictures."""
     hashes = source.hashes()
     rows = [
         (
@@ -90,7 +90,8 @@ def corrections(source: Source) -> Block:
 def clocks_and_custody(source: Source) -> Block:
     """Section 13: entries made late, clocks that were off, who had the machine, when nobody had."""
     late = [
-        f"Written late: {h.entry.kind} by {h.entry.by}, happened {moment(h.entry.happened_at)}, written {moment(h.entry.at)}."
+        f"Written late: {h.entry.kind} by {h.entry.by}, happened {moment(h.entry.happened_at)}, "
+        f"written {moment(h.entry.at)}."
         for h in source.happened
         if h.entry.mode == "late"
     ]

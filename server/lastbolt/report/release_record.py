@@ -1,4 +1,4 @@
-"""The release record as plain records: the sixteen sections of practice 6.2, and the customer's shorter version."""
+"""The release record as plain records: the sixteen sections of practice 6.2, and the customer's."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ MOST_FOR_CUSTOMER = 12
 def release_record(source: Source, *, customer: bool = False) -> Sheet:
     """Write a job's release record from its journal up to a line: the same input gives the same record.
 
-    For a customer it holds sections 1 to 4, 8, 10 and 14 and the photo pairs; the source must be without names.
+    For a customer it holds sections 1 to 4, 8, 10, 14 and photo pairs; the source must be without names.
     """
     blocks = [
         people(source),

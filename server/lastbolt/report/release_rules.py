@@ -16,7 +16,7 @@ from .verdict import Verdict
 LEAST_LOOK = timedelta(seconds=60)
 """From asking to signing, when there were findings; a guess, to be tuned (practice 5.5)."""
 LEAST_REST = timedelta(minutes=30)
-"""A later look by the same person needs so long after the work, and a night or another job (practice 5.10)."""
+"""A later look by the same person needs so long after the work, and a night or another job (5.10)."""
 LEAST_REASON = 10
 
 
@@ -47,7 +47,8 @@ def _in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: dat
     stops = sum(1 for f in verdict.findings if f.severity is Severity.STOP)
     words = sum(1 for f in verdict.findings if f.severity is Severity.DECIDE)
     if stops:
-        yield f"{pieces(stops, 'thing')} {'stops' if stops == 1 else 'stop'} it; nothing is released with a stop open."
+        verb = "stops" if stops == 1 else "stop"
+        yield f"{pieces(stops, 'thing')} {verb} it; nothing is released with a stop open."
     if words:
         yield f"{words} {'needs' if words == 1 else 'need'} the lead's written word first."
     yield from _asking(job, verdict, asked, now)
@@ -62,7 +63,7 @@ def _asking(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetim
     if touched is not None and touched > newest.time:
         yield "Hands were on the machine since release was asked for: ask again, after a look."
     if asked.nothing_else_apart is None:
-        yield "The question is not answered: is anything apart, opened, drained or brought in that is not listed?"
+        yield "The question is not answered: is anything apart, opened or brought in that is not listed?"
     elif not asked.nothing_else_apart:
         yield "Something is said to be apart that is not on the list: record it, then ask again."
     rest = LEAST_LOOK - (now - newest.time)
@@ -90,10 +91,10 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
     if signers.one_person:
         last = max((act.time for act in job.touched.values()), default=now)
         if now - last < LEAST_REST:
-            yield "You did the work yourself and the shop has one person: look again at least 30 minutes after it."
+            yield "You did the work yourself, in a shop of one: look again at least 30 minutes after it."
         return
     if signers.second is None:
-        yield f"{signers.by} had hands on this work: a second person stands for it too, with a PIN of their own."
+        yield f"{signers.by} had hands on this work: a second person stands for it too, with a PIN."
     elif signers.second.casefold() == signers.by.casefold():
         yield "The second person is somebody else."
     elif signers.second in hands:

@@ -1,4 +1,4 @@
-"""Sections 1 to 5 and 7 to 10 of a release record: job and people, result, checks, mouths, energy, settings, tests."""
+"""Sections 1 to 5 and 7 to 10 of a release record: people, result, checks, mouths, energy, tests."""
 
 from __future__ import annotations
 
@@ -119,7 +119,8 @@ def result(source: Source) -> Block:
     counts = {
         level: sum(1 for f in found if f.severity.value == level) for level in ("stop", "decide", "note")
     }
-    said = f"On the list: {counts['stop']} that stop, {counts['decide']} that need a word, {counts['note']} notes"
+    said = f"On the list: {counts['stop']} that stop, {counts['decide']} that need a word, "
+    said += f"{counts['note']} notes"
     deferred = sum(1 for each in words if each.lifts and each.word.decision == "defer")
     said += f". Decisions: {len(words)}, of them {deferred} deferred."
     return Block(4, "Result", lines_of(said, *open_ones, *(each.sentence for each in words)))

@@ -47,7 +47,7 @@ FREE = (
 
 
 class SearchText(NamedTuple):
-    """What an entry is found by: what it is about, the name of that, and all words, sizes in every spelling."""
+    """What an entry is found by: what it is about, its name, and all words, sizes in every spelling."""
 
     about: str
     name: str

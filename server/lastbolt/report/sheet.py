@@ -1,4 +1,4 @@
-"""A page as plain records: numbered blocks of lines, tables and pictures; the paper and the text are made of it."""
+"""A page as plain records: numbered blocks of lines, tables and pictures, for paper and text."""
 
 from __future__ import annotations
 

@@ -73,7 +73,7 @@ class Compared:
 
 @dataclass(frozen=True, slots=True)
 class ReaderHere:
-    """How good the reader is in this shop: pictures compared, equal, within its interval, and by how much off."""
+    """How good the reader is in this shop: pictures compared, equal, within its interval, how far off."""
 
     compared: int
     equal: int
@@ -86,18 +86,18 @@ class ReaderHere:
         """Say it in one sentence.
 
         >>> ReaderHere(40, 34, 38, 0.2, ()).sentence
-        'Of 40 pictures that somebody counted too, the reader had 34 right, and 38 within what it gave as its range.'
+        'Of 40 pictures that somebody counted too, the reader had 34 right, 38 within its range.'
         """
         if not self.compared:
             return "No picture was counted by the reader and by a person too."
         return (
-            f"Of {self.compared} pictures that somebody counted too, the reader had {self.equal} right, and "
-            f"{self.within} within what it gave as its range."
+            f"Of {self.compared} pictures that somebody counted too, the reader had {self.equal} right, "
+            f"{self.within} within its range."
         )
 
 
 def compared_counts(happened: Iterable[Happened]) -> tuple[Compared, ...]:
-    """Pair each picture's count with what people logged of that tray: put in with it, or counted next by hand.
+    """Pair each picture's count with what people logged of that tray: put in with it, or counted by hand.
 
     A picture of a tray into which several sets went is compared with all that had been logged by then.
     """

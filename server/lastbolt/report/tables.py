@@ -1,4 +1,4 @@
-"""Findings, torques and renewals of a job as plain tables, for whoever wants to reckon with them elsewhere."""
+"""Findings, torques and renewals of a job as plain tables, for whoever reckons with them elsewhere."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The tables of signed releases and their papers, put once and never changed; and of summaries, made at will."""
+"""The tables of signed releases and their papers, put once, never changed; and of summaries."""
 
 RELEASES = """
 CREATE TABLE releases (

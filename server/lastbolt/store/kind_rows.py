@@ -1,4 +1,4 @@
-"""Which jobs hold entries of a kind that name something: for questions over all jobs, without reading them all."""
+"""Which jobs hold entries of a kind that name something: for questions over all jobs."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ class KindRows:
         self._database = database
 
     def jobs_with(self, kind: str, field: str, values: Sequence[str]) -> list[tuple[str, int]]:
-        """Give the jobs with entries of a kind whose field is one of the values, and how many of these each has.
+        """Give the jobs with entries of a kind whose field is one of the values, and how many.
 
         Those with the most of them come first.
         """

@@ -19,7 +19,7 @@ class ReleaseRows:
         self._database = database
 
     def put(self, kept: KeptRelease, papers: Mapping[str, bytes]) -> None:
-        """Keep a signed release and its papers, by their SHA-256; one that is here already is left as it is."""
+        """Keep a signed release and its papers, by their SHA-256; one that is here is left as it is."""
         with self._database.writing() as tables:
             _put(tables, kept, papers)
 

@@ -19,7 +19,8 @@ def create(tables: Tables) -> None:
     tables.execute("DROP TABLE IF EXISTS search")
     tables.execute(
         "CREATE VIRTUAL TABLE search USING fts5(words, job UNINDEXED, about UNINDEXED, name UNINDEXED, "
-        "said UNINDEXED, by UNINDEXED, at UNINDEXED, entry UNINDEXED, tokenize = 'unicode61 remove_diacritics 2')"
+        "said UNINDEXED, by UNINDEXED, at UNINDEXED, entry UNINDEXED, "
+        "tokenize = 'unicode61 remove_diacritics 2')"
     )
 
 

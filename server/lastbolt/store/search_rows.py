@@ -13,7 +13,7 @@ MOST = 200
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """One entry that was found: what it is about, what it says, by whom, when; `machine` and `title` of its job."""
+    """One entry that was found: what it is about and says, by whom, when; and of which job."""
 
     job: str
     machine: str

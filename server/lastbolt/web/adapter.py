@@ -1,4 +1,4 @@
-"""The route of a wrench with an adapter: what to set, and the drawing that says what L, E and the angle are."""
+"""The route of a wrench with an adapter: what to set, and a drawing of L, E and the angle."""
 
 from __future__ import annotations
 

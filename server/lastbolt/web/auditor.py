@@ -133,7 +133,7 @@ def where_wrench(
 
 @router.get("/doubtful-wrench", operation_id="askDoubtfulWrench")
 def doubtful_wrench(desk: AtDesk, wrench: Wrench, since: AwareDatetime | None = None) -> list[Joint]:
-    """Which joints stand pulled with a wrench found out of calibration, released or not, the gravest first?"""
+    """Which joints stand pulled with a wrench found out of calibration, the gravest first?"""
     return [_as(Joint, each) for each in desk.wired.auditor.doubtful(wrench, since)]
 
 

@@ -66,7 +66,7 @@ def get_scale(wish: ScaleWish) -> Scale:
     said = (
         "That is within what a ruler tells; print as before."
         if off <= 0.003
-        else f"The next print is made {scale * 100:.1f} % of its size, so that the line measures {wish.line_mm:g} mm."
+        else f"The next print is made at {scale * 100:.1f} %, so that the line measures {wish.line_mm:g} mm."
     )
     return Scale(scale=1.0 if off <= 0.003 and wish.printed_at == 1.0 else scale, sentence=said)
 

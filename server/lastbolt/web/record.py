@@ -71,7 +71,7 @@ def get_signed(job: str, room: AtRelease) -> Response:
 
 @router.get("/{job:path}/audit", operation_id="getAudit")
 def get_audit(job: str, desk: AtDesk) -> wire.Audit:
-    """Look whether journal, photos and what was signed are as they were; the first that does not fit is named."""
+    """Look whether journal, photos and what was signed are as they were; names what does not fit."""
     wired = desk.wired
     found = audit(wired.shop, job)
     signed = audit_releases(wired.journal, wired.releases, is_signed, job, own_key=wired.signer.public)

@@ -73,7 +73,7 @@ def reopen(job: str, wish: wire.ReasonWish, room: AtRelease, visit: AtDoor) -> w
 
 @router.post("/{job:path}/word", operation_id="decideFinding")
 def give_word(job: str, wish: wire.WordWish, room: AtRelease, visit: AtDoor) -> wire.Noted:
-    """Record the lead's word on one finding; what is missing is said in sentences, and nothing is recorded."""
+    """Record the lead's word on one finding; what is missing is said, and nothing is recorded."""
     fields = {name: getattr(wish, name) for name in wire.WordWish.model_fields}
     line = decide(room, job, visit.person(Act.SIGN).name, fields)
     return wire.Noted(line=answers.line(line))

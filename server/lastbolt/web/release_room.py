@@ -29,7 +29,8 @@ class AtDevice:
         sign_in = self._desk.wired.people.sign_in
         if not sign_in.may_be(self._visit, person, pin, asking_from(self._request)):
             raise NotAllowedError(
-                f"That PIN is not {person}'s, or {person} is not signed in on this device. Nothing was signed."
+                f"That PIN is not {person}'s, or {person} is not signed in on this device. "
+                "Nothing was signed."
             )
         return person
 

@@ -18,7 +18,7 @@ class Paper(Wire):
 
 
 class Released(Wire):
-    """A release as it was signed: who, when, over which head, with which key; `no_longer` says why it fell."""
+    """A release as it was signed: who, when, over which head, with which key."""
 
     by: str
     second: str | None

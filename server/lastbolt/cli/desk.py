@@ -1,0 +1,101 @@
+"""The commands of the desk: the release record, the handover sheet on paper, and finding what was written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import cast
+
+import click
+
+from ..actions.print_handover import handover_paper
+from ..actions.print_record import record_paper, record_sheet
+from ..actions.release import ReleaseRoom
+from ..errors import NotAllowedError
+from ..paper.page import Paper
+from ..report.handover import handover_sheet, handover_text
+from ..report.sheet import sheet_text
+from ..settings import Settings
+from ..wiring import Wired
+from .shell import lastbolt, opened
+
+PAPERS = click.Choice(["a4", "letter"])
+FILE = click.Path(dir_okay=False, path_type=Path)
+
+
+class AtTheCommand:
+    """At the command nobody is signed in: records are printed here, releases signed at the desk."""
+
+    def confirm(self, person: str, pin: str) -> str:
+        """Refuse: a PIN is given at the desk.
+
+        Raises:
+            NotAllowedError: always.
+        """
+        raise NotAllowedError("a release is signed at the desk, with a PIN")
+
+    def is_lead(self, person: str) -> bool:
+        """Nobody is a lead here."""
+        return False
+
+
+def release_room(wired: Wired) -> ReleaseRoom:
+    """Put together what releasing works with, for whoever reads and prints."""
+    return ReleaseRoom(
+        shop=wired.shop,
+        bench=wired.bench,
+        releases=wired.releases,
+        signer=wired.signer,
+        people=AtTheCommand(),
+        address=wired.settings.address,
+        one_person=wired.settings.one_person,
+    )
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.option("--paper", default="a4", show_default=True, type=PAPERS)
+@click.option("--customer", is_flag=True, help="The short version, without names of people.")
+@click.option("-o", "--out", type=FILE, help="PDF to write; without it the record is written as text.")
+@click.pass_obj
+def record(settings: Settings, job: str, *, paper: str, customer: bool, out: Path | None) -> None:
+    """Write the release record: as text, or the paper that was signed."""
+    room = release_room(opened(settings))
+    if out is None:
+        click.echo(sheet_text(record_sheet(room, job, customer=customer)))
+        return
+    out.write_bytes(record_paper(room, job, cast(Paper, paper), customer=customer))
+    click.echo(f"The release record of {job} is in {out}.", err=True)
+
+
+@lastbolt.command()
+@click.argument("job")
+@click.option("--pdf", "out", type=FILE, help="PDF to write, on one page where that can be read.")
+@click.option("--paper", default="a4", show_default=True, type=PAPERS)
+@click.pass_obj
+def handover(settings: Settings, job: str, *, out: Path | None, paper: str) -> None:
+    """Write the handover sheet: danger now, half done, open, inside, bags, what was said."""
+    wired = opened(settings)
+    if out is None:
+        view = wired.bench.view(job)
+        click.echo(handover_text(handover_sheet(view.job, view.verdict, wired.bench.entries(job))))
+        return
+    sheet = handover_paper(wired.shop, wired.bench, job, cast(Paper, paper), address=settings.address)
+    out.write_bytes(sheet)
+    click.echo(f"The handover sheet of {job} is in {out}.", err=True)
+
+
+@lastbolt.command()
+@click.argument("words", nargs=-1, required=True)
+@click.option("--most", default=20, show_default=True, type=click.IntRange(1, 200))
+@click.pass_obj
+def find(settings: Settings, words: tuple[str, ...], most: int) -> None:
+    """Find what was written, in any job: lastbolt find where did we use the M8x30 flange bolts."""
+    found = opened(settings).search.find(" ".join(words), limit=most)
+    if not found.hits:
+        click.echo("Nothing was found with these words.")
+        return
+    if not found.all_words:
+        click.echo("Nothing has all of these words; these have some:")
+    for hit in found.hits:
+        said = f": {hit.said}" if hit.said else ""
+        click.echo(f"{hit.job}\t{hit.at[:16]}\t{hit.by}\t{hit.about} {hit.name}{said}")
