@@ -1,0 +1,45 @@
+import { useTitle } from "../parts/title";
+import { Waiting } from "../parts/waiting";
+import { pathOf } from "../route";
+import { useLoaded } from "../sync/loaded";
+import { search, type Found } from "../sync/records";
+import { moment } from "../words/moment";
+import { say } from "../words/say";
+
+/** What the search found over all jobs, best first, each leading to the job that it is of. */
+export function Search({ about }: { readonly about: string }) {
+  useTitle(`${say("desk.search")}: ${about}`);
+  const [loaded, again] = useLoaded(() => search(about));
+  return (
+    <>
+      <h1 tabIndex={-1}>{say("search.for", { words: about })}</h1>
+      <Waiting loaded={loaded} what={say("desk.search")} again={again}>
+        {(found) => <Hits found={found} />}
+      </Waiting>
+    </>
+  );
+}
+
+function Hits({ found }: { readonly found: Found }) {
+  if (found.hits.length === 0) return <p class="headline" role="status">{say("search.none")}</p>;
+  return (
+    <>
+      <p role="status">
+        {say("search.found", { n: found.hits.length })} {!found.all_words && say("search.some.words")}
+      </p>
+      <ol class="plain hits">
+        {found.hits.map((hit) => (
+          <li key={hit.entry}>
+            <a href={pathOf({ screen: "review", view: "review", job: hit.job, about: "" })}>
+              <strong>{hit.machine || hit.job}</strong> · {hit.title} ({hit.job})
+            </a>
+            <span>
+              {hit.about}: <strong>{hit.name}</strong> {hit.said !== hit.name && hit.said}
+            </span>
+            <span class="quiet">{say("entry.by", { by: hit.by, when: moment(hit.at) })}</span>
+          </li>
+        ))}
+      </ol>
+    </>
+  );
+}
