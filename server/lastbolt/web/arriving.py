@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from typing import Annotated
 
 from fastapi import APIRouter, Body, Depends, Path, Query, Request
 from starlette.exceptions import HTTPException
 
 from ..actions import arrive
+from ..actions import quick_look as at_a_glance
 from . import arriving_wire as wire
 from .desk import AtDesk
 from .door import AtDoor
@@ -73,6 +75,12 @@ def finish_photo(
         words = "What came in has another SHA-256 than the photo on the phone. It begins anew."
         return wire.Finished(outcome="again", sentence=words)
     return wire.Finished(outcome=taken.outcome, sentence=taken.sentence)
+
+
+@router.post("/look", operation_id="quickLook", openapi_extra=BINARY)
+def quick_look(picture: Small, desk: AtDesk, visit: AtDoor) -> wire.QuickLook:
+    """Count what a small picture shows, for the count pad; it is not kept and nothing is recorded."""
+    return wire.QuickLook(**asdict(at_a_glance.quick_look(desk.wired.shop, picture, device=visit.device)))
 
 
 def _arriving(progress: arrive.Progress) -> wire.Arriving:

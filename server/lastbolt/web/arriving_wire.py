@@ -22,3 +22,18 @@ class Finished(Wire):
 
     outcome: Literal["kept", "here already", "refused", "again"]
     sentence: str
+
+
+class QuickLook(Wire):
+    """What a picture says at a glance; outlines are shares of its width and height."""
+
+    low: int
+    count: int
+    high: int
+    is_sure: bool = Field(description="narrow enough, and nothing in doubt: it may be preselected")
+    confidence: float
+    method: str
+    labels: list[str] = Field(description="codes of ours that were read in it")
+    outlines: list[list[tuple[float, float]]]
+    warning: str | None = Field(description="look-alikes in one bag, in words")
+    doubts: list[str]
