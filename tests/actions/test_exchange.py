@@ -269,7 +269,7 @@ def test_what_would_unpack_to_too_much_is_refused(other, zipped, monkeypatch):
     with pytest.raises(BadInputError, match="larger than"):
         import_job(small, other.sealed, zipped)
     monkeypatch.setattr(archive, "MOST_FILES", 5)
-    assert "the zip holds 8 files" in refused(other, zipped)
+    assert "the zip holds 13 files" in refused(other, zipped)
 
 
 def test_a_size_that_lies_is_refused(other, zipped):
@@ -401,7 +401,7 @@ def test_a_customers_version_has_no_names_and_no_places(shop, clock, other, stor
     lines = [json.loads(text) for text in files["journal.jsonl"].splitlines()]
     assert all(set(line) == {"position", "received", "entry"} for line in lines)
     assert check_bundle.check(check_bundle.Bundle(list(files), files.__getitem__))[0].startswith(
-        "All 6 files"
+        "All 11 files"
     )
     assert "customer's version" in refused(other, path)
 
