@@ -106,7 +106,8 @@ class Board:
             if row is None:
                 view = self._bench.line(job)
                 row = board_row(view.job, view.verdict)
-                fresh.append((view.head, tie, text, row))
+                if view.head:  # what is said of a damaged job is not kept: a backup may mend it
+                    fresh.append((view.head, tie, text, row))
             self._rows[job] = (changes[job], row)
         if fresh:
             self._kept.keep(fresh)

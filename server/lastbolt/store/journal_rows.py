@@ -8,7 +8,7 @@ from uuid import UUID
 
 from sqlite_utils import Database as Tables
 
-from ..errors import ConflictError
+from ..errors import BadInputError, ConflictError, DamagedError
 from ..journal import GENESIS, Line, Raw, canonical, seal
 from . import projections
 from .database import Database
@@ -76,6 +76,14 @@ class JournalRows:
             projections.rebuild(tables)
 
 
+def damaged(job: str, position: int) -> DamagedError:
+    """Give the error for a stored entry that cannot be read as what was recorded."""
+    return DamagedError(
+        f"entry {position} of the job {job!r} is not what was recorded; look with lastbolt audit, "
+        "then put back the last backup"
+    )
+
+
 def _append(tables: Tables, job: str, entries: Sequence[Raw], *, received: str) -> list[Line]:
     position, prev = _end(tables, job)
     given: list[Line] = []
@@ -107,7 +115,13 @@ def _append(tables: Tables, job: str, entries: Sequence[Raw], *, received: str) 
         fresh.append((entry_id, Line(job, position, received, prev, digest, stored)))
         given.append(fresh[-1][1])
         prev = digest
-    projections.keep_up(tables, job, fresh)
+    try:
+        projections.keep_up(tables, job, fresh)
+    except (BadInputError, ValueError) as error:
+        raise DamagedError(
+            f"the record of the job {job!r} is damaged; lastbolt audit names the entry, "
+            "put back the last backup; nothing of this was recorded"
+        ) from error
     return given
 
 
@@ -141,4 +155,7 @@ def _end(tables: Tables, job: str) -> tuple[int, str]:
 
 def _line(*row: str) -> Line:
     job, position, received, prev, digest, raw = row
-    return Line(job, int(position), received, prev, digest, json.loads(raw))
+    try:
+        return Line(job, int(position), received, prev, digest, json.loads(raw))
+    except (ValueError, RecursionError) as error:
+        raise damaged(job, int(position)) from error

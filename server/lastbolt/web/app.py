@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
+from anyio import to_thread
 from fastapi import FastAPI
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
@@ -16,6 +17,9 @@ from .desk import Desk
 from .door import Door
 from .guard import Guard
 from .live import Live, Nudging
+
+THREADS = 120
+"""More than photos may wait in line (readers/pool.py), so that pages are answered meanwhile."""
 
 
 def create_app(settings: Settings) -> FastAPI:
@@ -31,6 +35,7 @@ def create_app(settings: Settings) -> FastAPI:
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        to_thread.current_default_thread_limiter().total_tokens = THREADS
         live.start()
         yield
         live.stop()

@@ -9,7 +9,7 @@ from typing import Annotated
 from fastapi import Depends, Request
 
 from ..actions.originals import where_is
-from ..actions.photograph import take
+from ..actions.photograph import Hint, take
 from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
 from ..actions.require import require_job
@@ -44,7 +44,7 @@ class Desk:
 
     def jobs(self) -> list[tuple[View, KnownJob]]:
         """Give every job's verdict, the one last written to first."""
-        return [(self._wired.bench.view(listed.job), listed) for listed in self._wired.look_up.jobs()]
+        return [(self._wired.bench.line(listed.job), listed) for listed in self._wired.look_up.jobs()]
 
     def job(self, name: str) -> tuple[View, KnownJob]:
         """Give one job's verdict.
@@ -100,13 +100,15 @@ class Desk:
         """
         return list(record(self._wired.journal, self._wired.clock, entries, job=job))
 
-    def take_photo(self, job: str, data: bytes, *, file: str, by: str | None) -> wire.PhotoOutcome:
+    def take_photo(
+        self, job: str, data: bytes, *, file: str, by: str | None, device: str
+    ) -> wire.PhotoOutcome:
         """Take one photo into a job, and say what became of it.
 
         Raises:
             NotFoundError: no entry names that job.
         """
-        taken = take(self._wired.shop, data, job=job, by=by)
+        taken = take(self._wired.shop, data, job=job, by=by, hint=Hint(turn=device))
         return wire.PhotoOutcome(
             file=file,
             kept=taken.outcome != "refused",

@@ -14,6 +14,7 @@ from ..vision.match import Measured
 from . import hand_answers as said
 from . import hand_wire as hand
 from .desk import AtDesk
+from .door import AtDoor
 
 router = APIRouter(prefix="/api/jobs", tags=["in hand"])
 Millimetres = Annotated[float | None, Query(gt=0, le=1000)]
@@ -63,8 +64,10 @@ def find_home(
 
 
 @router.post("/{job:path}/orphan", operation_id="findHomeInPhoto")
-def find_home_in_photo(job: str, desk: AtDesk, photo: Annotated[UploadFile, File()]) -> list[hand.Orphan]:
+def find_home_in_photo(
+    job: str, desk: AtDesk, visit: AtDoor, photo: Annotated[UploadFile, File()]
+) -> list[hand.Orphan]:
     """Measure each lone piece in a photo and say where it may belong; the photo is not kept."""
-    seen = look_over(desk.wired.shop, photo.file.read())
+    seen = look_over(desk.wired.shop, photo.file.read(), device=visit.device)
     found = lone.homes_in_photo(desk.wired.bench, job, seen)
     return [said.orphan(each) for each in found]

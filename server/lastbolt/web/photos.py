@@ -32,7 +32,8 @@ def add_photos(
     """
     by = named_here(visit, by)
     return [
-        desk.take_photo(job, photo.file.read(), file=photo.filename or "a photo", by=by) for photo in photos
+        desk.take_photo(job, each.file.read(), file=each.filename or "a photo", by=by, device=visit.device)
+        for each in photos
     ]
 
 
