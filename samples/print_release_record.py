@@ -23,7 +23,8 @@ def main() -> None:
         paper = Path(folder) / "record.pdf"
         paper.write_bytes(wired.releases.paper(kept.files["record-a4.pdf"]))
         wired.close()
-        command = ["pdftoppm", "-r", "80", "-f", "1", "-l", "1", "-singlefile", "-png", str(paper), str(PICTURE)]
+        first = ["-f", "1", "-l", "1", "-singlefile", "-png"]
+        command = ["pdftoppm", "-r", "80", *first, str(paper), str(PICTURE)]
         subprocess.run(command, check=True)
     print(f"{PICTURE}.png")
 

@@ -36,6 +36,7 @@ def audit_releases(
         f"The release at place {each.position} was signed by {each.said.get('by')}, {each.said.get('at')}, "
         f"with the key {each.said.get('public_key')}."
         for each in kept
+        if not signature_faults(each, is_signed)
     ]
     said += [
         f"The release at place {line.position} has no signature kept here; only its entry says so."
@@ -48,7 +49,10 @@ def audit_releases(
 def _faults(
     kept: KeptRelease, lines: list[Line], releases: Releases, is_signed: Signed, own_key: str | None
 ) -> Iterator[str]:
-    yield from signature_faults(kept, is_signed)
+    own = signature_faults(kept, is_signed)
+    yield from own
+    if own:
+        return
     named = f"The release at place {kept.position}"
     said = kept.said
     line = lines[kept.position - 1] if kept.position <= len(lines) else None

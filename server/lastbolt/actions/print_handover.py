@@ -12,7 +12,8 @@ from .require import require_job
 from .verify import Bench
 
 GRAVE = frozenset({1})
-HALF_DONE = 2
+HALF_DONE, SIGNATURES = 2, 10
+DOTS = "." * 24
 MOST_PICTURES = 8
 
 
@@ -25,7 +26,7 @@ def handover_paper(shop: Shop, bench: Bench, job: str, paper: Paper, *, address:
     require_job(shop.look_up, job)
     source = source_of(shop.journal, bench, job)
     sheet = handover_sheet(source.job, bench.view(job).verdict, source.entries)
-    hashes = {**source.hashes()}
+    hashes = source.hashes()
     wish = Print(
         paper,
         link_to(job, address),
@@ -34,20 +35,21 @@ def handover_paper(shop: Shop, bench: Bench, job: str, paper: Paper, *, address:
         f"Handover sheet, {job}",
         wanted_pages=1,
     )
-    return draw_sheet(shop.photos, on_paper(sheet, hashes), wish)
+    sealed = f"{len(source.lines)} entries up to the head {source.head}"
+    return draw_sheet(shop.photos, on_paper(sheet, hashes, sealed), wish)
 
 
-def on_paper(sheet: HandoverSheet, hashes: dict[str, str]) -> Sheet:
+def on_paper(sheet: HandoverSheet, hashes: dict[str, str], sealed: str) -> Sheet:
     """Put a handover sheet into blocks; `hashes` gives the SHA-256 of a photo by its name."""
     time = f"{sheet.time:%Y-%m-%d %H:%M %z} by the record" if sheet.time else ""
     under = (
         f"{sheet.machine}: {sheet.job} {sheet.title}".strip(),
         ", ".join(part for part in (f"bay {sheet.bay}" if sheet.bay else "", time) if part),
-        f"From {sheet.giver or '....................'} to {sheet.taker or '....................'}"
-        "     Phone of the giver ....................",
+        f"From {sheet.giver or DOTS} to {sheet.taker or DOTS}",
+        f"Phone of the giver {DOTS}",
     )
     blocks = tuple(_block(number, section, hashes) for number, section in enumerate(sheet.sections, start=1))
-    foot = (f"Record: {sheet.sealed}.", *(f"{said}." for said in sheet.unsent))
+    foot = (f"Record: {sealed}.", *(f"{said}." for said in sheet.unsent))
     return Sheet("Handover sheet", tuple(line for line in under if line), blocks, foot)
 
 
@@ -57,7 +59,10 @@ def _block(number: int, section: Section, hashes: dict[str, str]) -> Block:
     return Block(
         number,
         section.title,
-        tuple(Entry(line.text, line.ticked) for line in section.lines),
+        (
+            *(Entry(line.text, line.ticked) for line in section.lines),
+            *(Entry(f"On this paper: given {DOTS} taken {DOTS}") for _ in range(number == SIGNATURES)),
+        ),
         pictures=tuple(Picture(hashes[name], subject) for subject, name in shown),
         nothing=section.nothing,
         is_grave=number in GRAVE,

@@ -1,6 +1,6 @@
 """The command `lastbolt`: options in, actions called, words out."""
 
-from . import desk, entries, judging, moving, pictures, planning, printing, serving
+from . import desk, entries, judging, moving, people, pictures, planning, printing, serving
 from .shell import lastbolt, main
 
 __all__ = [
@@ -10,6 +10,7 @@ __all__ = [
     "lastbolt",
     "main",
     "moving",
+    "people",
     "pictures",
     "planning",
     "printing",

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from ..errors import DamagedError
 from ..journal.codec import Raw, canonical
 from .sheet import Sheet, sheet_json
 
@@ -32,25 +33,34 @@ class KeptRelease:
     @property
     def said(self) -> dict[str, Any]:
         """Give what the document says."""
-        found: dict[str, Any] = json.loads(self.document)
-        return found
+        return _read(self.document, self.position)
 
     @property
     def files(self) -> dict[str, str]:
         """Give the SHA-256 of each paper by its name."""
-        found: dict[str, str] = json.loads(self.papers)["files"]
-        return found
+        files = _read(self.papers, self.position).get("files")
+        return files if isinstance(files, dict) else {}
 
     def as_json(self) -> Raw:
         """Give it as it stands in an exported job."""
         return {
             "position": self.position,
-            "record": json.loads(self.record),
+            "record": _read(self.record, self.position),
             "document": self.said,
             "signature": self.signature,
-            "papers": json.loads(self.papers),
+            "papers": _read(self.papers, self.position),
             "papers_signature": self.papers_signature,
         }
+
+
+def _read(text: str, position: int) -> dict[str, Any]:
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise DamagedError(
+            f"The release at place {position} was changed on disk; put back the last backup"
+        ) from error
+    return found if isinstance(found, dict) else {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +122,10 @@ Signed = Callable[[str, bytes, str], bool]
 def signature_faults(kept: KeptRelease, is_signed: Signed) -> tuple[str, ...]:
     """Say what of a kept release does not fit by itself: signatures, the record's hash."""
     faults = []
-    said, papers = kept.said, json.loads(kept.papers)
+    try:
+        said, papers = kept.said, _read(kept.papers, kept.position)
+    except DamagedError as error:
+        return (f"{error}.",)
     if not is_signed(said.get("public_key", ""), kept.document.encode(), kept.signature):
         faults.append(f"The release at place {kept.position}: its signature does not fit what is signed.")
     if said.get("record") != sha256(kept.record.encode()):
