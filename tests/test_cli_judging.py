@@ -94,7 +94,13 @@ def test_the_demo_tells_the_sample_once(run, tmp_path):
 
     again = run("demo", "--folder", folder, "--no-serve")
 
-    assert again == (0, f"The sample lies in {folder}; delete that folder to begin anew.\n", "")
+    assert again == (
+        0,
+        f"The sample lies in {folder}; delete that folder to begin anew.\n"
+        "Sign in as Ilse (lead, PIN 7306), Ana (tech, PIN 4071), Nora (reader, PIN 5182); "
+        "invented people, for this machine only.\n",
+        "",
+    )
 
 
 def test_the_outlook_lists_sections_even_when_they_are_empty(told):

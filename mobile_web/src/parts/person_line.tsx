@@ -6,11 +6,11 @@ export function PersonLine() {
   const by = phone.value?.by;
   if (!by) return null;
   return (
-    <p class="person">
+    <nav class="person" aria-label={say("who.here")}>
       <a href="/who">
         {by}
         <span class="quiet"> {say("who.change")}</span>
       </a>
-    </p>
+    </nav>
   );
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,6 +13,9 @@ from ..actions.sample import tell_all
 from ..settings import Settings, read_settings
 from ..wiring import wire
 from .shell import lastbolt
+
+CREW = (("Ilse", "lead", "7306"), ("Ana", "tech", "4071"), ("Nora", "reader", "5182"))
+"""The sample's own people; their PINs are no secret, so the demo listens on this machine only."""
 
 
 @lastbolt.command()
@@ -54,6 +58,17 @@ def demo(context: click.Context, folder: Path, port: int, serving: bool) -> None
         (folder / "told").touch()
         wired.close()
     click.echo(f"The sample lies in {folder}; delete that folder to begin anew.")
+    click.echo(f"Sign in as {_crew(settings)}; invented people, for this machine only.")
     if serving:
         context.obj = settings
         context.invoke(serve, host="127.0.0.1", port=port)
+
+
+def _crew(settings: Settings) -> str:
+    """Put the sample's people into its shop where they are not yet, and say how each signs in."""
+    with closing(wire(settings)) as wired:
+        here = {person.name for person, _ in wired.people.shop.all()}
+        for name, role, pin in CREW:
+            if name not in here:
+                wired.people.shop.add(name, role, pin, by="the demo")
+    return ", ".join(f"{name} ({role}, PIN {pin})" for name, role, pin in CREW)

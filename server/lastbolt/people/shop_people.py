@@ -98,6 +98,15 @@ class ShopPeople:
             for each in self._rows.devices.all()
         ]
 
+    def devices_of(self, name: str) -> list[str]:
+        """Name the devices on which a person is signed in."""
+        key = self._here(name).key
+        return [
+            each.device
+            for each in self._rows.devices.all()
+            if any(on.key == key and on.out_at is None for on in each.people)
+        ]
+
     def last_seq(self, device: str) -> int:
         """Give the highest number that the journal has of a device, 0 for none."""
         last = self._rows.devices.last_entry(device)
