@@ -3,6 +3,8 @@ from urllib.parse import quote
 import pytest
 from tests.web.shop import JOB, NEAT, entry, half_finished, send
 
+from lastbolt.actions.record import record
+
 
 def test_an_empty_shop_has_an_empty_list(client):
     assert client.get("/api/jobs").json() == []
@@ -63,9 +65,13 @@ def test_a_job_may_be_called_anything(client, name):
     assert client.get(f"{address}/findings").json()["findings"] == []
 
 
-def test_a_released_job_says_so_and_says_when_it_changed_after(client):
+def test_a_released_job_says_so_and_says_when_it_changed_after(client, app):
     opened = entry("job-opened", 1, machine="Winch", title="New brake")
-    send(client, [opened, entry("release-signed", 2, by="Lee", role="lead", statement="looked at")])
+    signed = entry("release-signed", 2, by="Lee", role="lead", statement="looked at")
+    refused = send(client, [opened, signed])
+    assert (refused.status_code, refused.json()["detail"][:31]) == (403, "A release is signed at the desk")
+    wired = app.state.desk.wired
+    record(wired.journal, wired.clock, [opened, signed])
     assert client.get(f"/api/jobs/{JOB}").json()["state"] == "released"
     send(client, half_finished()[4:8])
     assert client.get(f"/api/jobs/{JOB}").json()["state"] == "changed since its release"
