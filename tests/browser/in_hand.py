@@ -13,7 +13,7 @@ from tests.browser import bagging
 from tests.browser.bagging import Hand
 from tests.web import shop
 from tests.web.serving import served
-from tests.web.signing_in import CHEAP, Phones, cookie, signed_in
+from tests.web.signing_in import CHEAP, Phones, sign_in_browser
 
 from lastbolt.settings import Settings
 from lastbolt.web.app import create_app
@@ -22,17 +22,6 @@ LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
 ENHANCED = {"rules": {"color-contrast-enhanced": {"enabled": True}}}
 FINGER_PX = 48
 GLOVE_PX = 56
-HOLD_PHONE = """([device, by]) => new Promise((done, failed) => {
-  const opening = indexedDB.open("lastbolt");
-  opening.onerror = () => failed(opening.error);
-  opening.onsuccess = () => {
-    const changing = opening.result.transaction("phone", "readwrite");
-    const asking = changing.objectStore("phone").get("this");
-    asking.onsuccess = () =>
-      changing.objectStore("phone").put({ seq: 0, ...asking.result, device, by }, "this");
-    changing.oncomplete = () => { opening.result.close(); done(); };
-  };
-})"""
 
 
 @dataclass(frozen=True)
@@ -52,18 +41,10 @@ def shop_in(folder: Path) -> Iterator[Shop]:
         yield Shop(app, address, client)
 
 
-def hand_of(
-    here: Shop, context: BrowserContext, by: str, *, device: str | None = None, role: str = "tech"
-) -> Hand:
-    """Sign somebody in on a phone, and put it into that hand."""
-    device = device or f"phone of {by}"
-    token = signed_in(here.app, device, by, role)
-    context.add_cookies([cookie(here.address, token)])
-    page = context.new_page()
-    page.goto(f"{here.address}/checks")
-    page.wait_for_load_state("networkidle")
-    page.evaluate(HOLD_PHONE, [device, by])
-    return Hand(page)
+def hand_of(here: Shop, context: BrowserContext, by: str, *, role: str = "tech") -> Hand:
+    """Sign somebody in on a phone of its own, and put it into that hand."""
+    sign_in_browser(context, here.address, by, role)
+    return Hand(context.new_page())
 
 
 def sound(page: Page) -> None:

@@ -8,7 +8,7 @@ import { useState } from "preact/hooks";
 export function Begin() {
   const [trouble, setTrouble] = useState<string | null>(null);
   return (
-    <HandTop job={null} title={say("begin.title")} records>
+    <HandTop job={null} title={say("begin.title")}>
       <ol class="plain steps">
         <li class="card">
           <h2>{say("begin.labels")}</h2>

@@ -11,7 +11,7 @@ interface Props {
 /** Something is wrong in the record: choose the entry, say why; it stays readable, and nothing else changes with it. */
 export function Correct({ job, about }: Props) {
   return (
-    <HandTop job={job} title={say(about ? "correct.entry" : "correct.title")} records>
+    <HandTop job={job} title={say(about ? "correct.entry" : "correct.title")}>
       {about ? <CorrectOne job={job} entry={about} /> : <CorrectList job={job} />}
     </HandTop>
   );

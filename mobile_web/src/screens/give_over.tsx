@@ -36,7 +36,7 @@ const ASKS: Readonly<Record<Question, Message>> = {
 export function GiveOver({ job }: Props) {
   const [loaded, again] = useLoaded(() => getTakeOver(job));
   return (
-    <HandTop job={job} title={say("give.title")} records>
+    <HandTop job={job} title={say("give.title")}>
       <Waiting loaded={loaded} what={say("give.title")} again={again}>
         {({ here, old }) => (
           <>

@@ -33,7 +33,7 @@ export function NewJob() {
     void go(machine);
   };
   return (
-    <HandTop job={null} title={say("new.title")} records>
+    <HandTop job={null} title={say("new.title")}>
       <form class="measure" onSubmit={submit}>
         <label>
           {say("new.machine")}

@@ -23,7 +23,7 @@ interface Looked {
 /** Where does this go? A bolt without a bag: a photo beside a label, or thickness and length; three homes with reasons. */
 export function Orphan({ job }: Props) {
   return (
-    <HandTop job={job} title={say("orphan.title")} records>
+    <HandTop job={job} title={say("orphan.title")}>
       <Search job={job} />
     </HandTop>
   );

@@ -29,7 +29,7 @@ type Record = (drafts: readonly Draft[], said: string) => void;
 /** The practice job: real entries in a job that no list counts; three things go wrong, and are cured. */
 export function Practice({ job }: Props) {
   return (
-    <HandTop job={job} title={say("practice.title")} records>
+    <HandTop job={job} title={say("practice.title")}>
       <Practising job={job} />
     </HandTop>
   );

@@ -19,7 +19,7 @@ interface Props {
 /** About to turn or start it: what stands in the way, and the cautions; there is no green answer. */
 export function Start({ job }: Props) {
   return (
-    <HandTop job={job} title={say("start.title")} records>
+    <HandTop job={job} title={say("start.title")}>
       <Guard job={job} />
     </HandTop>
   );

@@ -29,7 +29,7 @@ const SAID = "Said, not scanned";
 export function TakeOver({ job }: Props) {
   const [loaded, again] = useLoaded(() => getTakeOver(job));
   return (
-    <HandTop job={job} title={say("take.title")} records>
+    <HandTop job={job} title={say("take.title")}>
       <Waiting loaded={loaded} what={say("take.title")} again={again}>
         {({ here, old }) => (
           <>
