@@ -24,11 +24,14 @@ import { Torque } from "./screens/torque";
 import { keepPage } from "./sw/here";
 import type { WhoView } from "./who/route";
 import { say } from "./words/say";
+import { speakAsHere } from "./words/speak";
 import type { WorkView } from "./work/route";
 
 const loadDesk = () => import("./desk/desk").then(({ Desk }) => Desk);
 const loadWho = (view: WhoView) => () => import("./who/here").then(({ WHO }) => WHO[view]());
 const loadWork = (view: WorkView) => () => import("./work/here").then(({ WORK }) => WORK[view]);
+const loadPhone = () => import("./phone/here").then(({ loadWaiting }) => loadWaiting());
+const loadSort = () => import("./phone/here").then((here) => here.loadSort());
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
@@ -92,6 +95,12 @@ function screenAt(route: Route) {
       return <Later load={loadFirst(route.view)} what={say("first.time")} with={{}} />;
     case "who":
       return <Later load={loadWho(route.view)} what={say("who.here")} with={{}} />;
+    case "phone":
+      return route.view === "sort" ? (
+        <Later load={loadSort} what={route.job} with={{ job: route.job }} />
+      ) : (
+        <Later load={loadPhone} what={say("phone")} with={{}} />
+      );
     case "missing":
       return <Missing />;
   }
@@ -99,6 +108,6 @@ function screenAt(route: Route) {
 
 followLinks();
 const root = document.getElementById("page");
-if (root) render(<Page />, root);
+void speakAsHere().finally(() => root && render(<Page />, root));
 void import("./sync/session").then(({ startSession }) => startSession());
 void keepPage();

@@ -1,6 +1,7 @@
 import { workPath, workRoute, type WorkRoute } from "./work/route";
 import { deskPath, deskRoute, type DeskRoute } from "./desk/route";
 import { whoPath, whoRoute, type WhoRoute } from "./who/route";
+import { phonePath, phoneRoute, type PhoneRoute } from "./phone/route";
 import { handPath, handRoute, type HandRoute } from "./hand/route";
 
 /** Where in the page one is: each address names one screen and what it is about. */
@@ -16,6 +17,7 @@ export type Route =
   | HandRoute
   | WhoRoute
   | WorkRoute
+  | PhoneRoute
   | { readonly screen: "missing" };
 export type JobScreen = "findings" | "containers" | "photos" | "torque" | "entries";
 
@@ -26,7 +28,7 @@ export function routeFrom(pathname: string): Route {
   const parts = pathname.split("/").filter(Boolean).map(decoded);
   const [room, name, part, thing] = parts;
   if (room === undefined) return { screen: "jobs" };
-  const desk = deskRoute(parts) ?? handRoute(parts) ?? whoRoute(parts) ?? workRoute(parts);
+  const desk = deskRoute(parts) ?? phoneRoute(parts) ?? handRoute(parts) ?? whoRoute(parts) ?? workRoute(parts);
   if (desk) return desk;
   if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
@@ -53,6 +55,8 @@ export function pathOf(route: Route): string {
     case "desk":
     case "review":
       return deskPath(route);
+    case "phone":
+      return phonePath(route);
     case "who":
       return whoPath(route);
     case "hand":

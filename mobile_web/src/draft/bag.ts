@@ -1,4 +1,6 @@
 import type { Known } from "./known";
+import type { Marks } from "./marks";
+import { readingOf, type Reading } from "./reading";
 
 /** Entries to be recorded, without who, when and number. */
 export type Drafts = readonly Draft[];
@@ -14,11 +16,13 @@ export interface Picture {
   readonly height: number;
 }
 
-/** Pieces of one set and the label of the bag or tray that they went into. */
+/** Pieces of one set, the label of the bag or tray that they went into, and what the machine read in the photo of them. */
 export interface Lot {
   readonly label: string;
   readonly set: string;
   readonly n: number;
+  readonly reading?: Reading | null;
+  readonly marks?: Marks | null;
 }
 
 /** Name the bag or tray that a label is on; a free label gives it its own name. */
@@ -27,10 +31,12 @@ export function containerOf(label: string, known: Known): string {
 }
 
 /** Say that n pieces of a set went into the labelled bag, with the photo that shows it. */
-export function bagged(picture: Picture, { label, set, n }: Lot, known: Known): Drafts {
+export function bagged(picture: Picture, { label, set, n, reading, marks }: Lot, known: Known): Drafts {
   const to = containerOf(label, known);
   const removed = { kind: "fasteners-removed", set, n, to, photos: [picture.sha256], mode: "scan" };
-  return [...bound(label, known), added(picture, { labels: [label], container: to, element: set, shape: "tray" }), removed];
+  const photo = added(picture, { labels: [label], container: to, element: set, shape: "tray" });
+  const read = reading && marks ? readingOf(picture.sha256, to, reading, marks) : [];
+  return [...bound(label, known), photo, removed, ...read];
 }
 
 /** Keep the photo, with its bag where a label was read, and say nothing more: to be sorted later. */
@@ -39,9 +45,11 @@ export function shotForLater(picture: Picture, label: string | null, known: Know
   return [...bound(label, known), added(picture, { labels: [label], container: containerOf(label, known), shape: "tray" })];
 }
 
+const SAYS_OF_PIECES = new Set(["fasteners-removed", "photo-counted", "reading-corrected"]);
+
 /** Take an act back: what it says of pieces, or a photo alone; the label stays bound and photos stay photos. */
 export function undone(entries: readonly { readonly id: string; readonly kind: string }[], reason: string): Drafts {
-  const said = entries.filter((entry) => entry.kind === "fasteners-removed");
+  const said = entries.filter((entry) => SAYS_OF_PIECES.has(entry.kind));
   const back = said.length ? said : entries.filter((entry) => entry.kind === "photo-added");
   return back.map((entry) => ({ kind: "entry-voided", entry: entry.id, reason }));
 }

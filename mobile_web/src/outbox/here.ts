@@ -1,5 +1,7 @@
 import { post } from "../sync/post";
+import { say } from "../words/say";
 import { Outbox } from "./outbox";
+import { broken } from "./sight";
 
 /** This tab's outbox, opened once; it sends again when the network or the person comes back. */
 export const outbox: Promise<Outbox> = Outbox.open(post).then((opened) => {
@@ -10,4 +12,7 @@ export const outbox: Promise<Outbox> = Outbox.open(post).then((opened) => {
   });
   send();
   return opened;
+});
+outbox.catch((error: unknown) => {
+  broken.value = say("outbox.broken", { reason: error instanceof Error ? error.name : String(error) });
 });

@@ -1,52 +1,64 @@
 import { useState } from "preact/hooks";
 
+import type { Lot } from "../draft/bag";
 import { withDigit } from "../draft/count";
 import { newSpot, type Known } from "../draft/known";
 import { shown } from "../scan/label_code";
+import type { Taken } from "../sync/use_bagging";
 import { say } from "../words/say";
+import { DigitPad } from "./digit_pad";
 import { focused } from "./focused";
+import { PhotoMarks } from "./photo_marks";
+import { useReading } from "./use_reading";
 
 interface Props {
   readonly known: Known;
   readonly label: string;
-  readonly picture: string;
-  readonly chosen: (set: string, n: number) => void;
+  readonly taken: Taken;
+  readonly chosen: (lot: Omit<Lot, "label">) => void;
   readonly again: () => void;
 }
 
-const DIGITS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 0];
 const AT_HAND = 3;
 
-/** How many, and where they were: the count on big keys, then one tap on the place. */
-export function BagCount({ known, label, picture, chosen, again }: Props) {
-  const [count, setCount] = useState(0);
+/** How many, and where they were: the picture's count stands there already, keys change it, one tap on the place ends it. */
+export function BagCount({ known, label, taken, chosen, again }: Props) {
+  const { picture, shot } = taken;
+  const { looked, marks, setMarks, blurred, count: seen, sentence } = useReading(taken);
+  const [typed, setTyped] = useState<number | null>(null);
+  const [close, setClose] = useState(false);
+  const count = typed ?? seen ?? 0;
+  const choose = (set: string) => chosen({ set, n: count, reading: looked, marks });
   const place = (set: string) => (
-    <button type="button" key={set} disabled={count === 0} onClick={() => chosen(set, count)}>
+    <button type="button" key={set} disabled={count === 0} onClick={() => choose(set)}>
       {set}
     </button>
   );
   const spot = newSpot(known, (zone, photo) => say("bag.near", { zone: zone ?? say("bag.near.machine"), photo }));
+  if (close && marks && looked) {
+    const done = () => {
+      setTyped(null);
+      setClose(false);
+    };
+    return <PhotoMarks picture={picture} size={shot} outlines={looked.outlines} marks={marks} change={setMarks} done={done} />;
+  }
   return (
     <>
       <div class="counted">
-        <img src={picture} alt={say("bag.photo.alt", { label: shown(label) })} />
+        <button type="button" class="closer" disabled={!marks} onClick={() => setClose(true)} aria-label={say("marks.open")}>
+          <img src={picture} alt={say("bag.photo.alt", { label: shown(label) })} />
+        </button>
         <p class="label code" tabIndex={-1} ref={focused}>{shown(label)}</p>
         <output aria-label={say("bag.count")}>{count || "?"}</output>
       </div>
-      <div class="pad" role="group" aria-label={say("bag.count")}>
-        {DIGITS.map((digit) => (
-          <button type="button" key={digit} onClick={() => setCount(withDigit(count, digit))}>
-            {digit}
-          </button>
-        ))}
-        <button type="button" class="wide" onClick={() => setCount(0)}>
-          {say("bag.clear")}
-        </button>
-      </div>
+      {blurred && <p role="alert">{say("bag.blurred")}</p>}
+      {looked?.warning && <p role="alert">{looked.warning}</p>}
+      <p class="read" role="status">{sentence}</p>
+      <DigitPad press={(digit) => setTyped(withDigit(typed ?? 0, digit))} clear={() => setTyped(0)} />
       <h2>{say("bag.where")}</h2>
       <div class="actions">
         {known.sets.slice(0, AT_HAND).map(place)}
-        <button type="button" disabled={count === 0} onClick={() => chosen(spot, count)}>
+        <button type="button" disabled={count === 0} onClick={() => choose(spot)}>
           {say("bag.new", { spot })}
         </button>
         {known.sets.length > AT_HAND && (

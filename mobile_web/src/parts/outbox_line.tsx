@@ -1,28 +1,26 @@
-import { sight } from "../outbox/sight";
+import { broken, progress, sight } from "../outbox/sight";
 import { say } from "../words/say";
 import { waitingWords } from "../words/waiting";
 
+const MUCH = 500_000_000;
+
 /** One line, on every screen, about what is not on the server yet; it stops nobody. */
 export function OutboxLine() {
-  const { refused, unreached } = sight.value;
+  const { refused, unreached, bytes } = sight.value;
   const waiting = waitingWords(sight.value);
+  const going = progress.value;
   return (
     <div class="outbox" role="status">
-      {waiting && <p>{waiting}</p>}
-      {waiting && unreached && refused.length === 0 && <p class="quiet">{unreached}</p>}
-      {refused.length > 0 && (
-        <details>
-          <summary>{say("outbox.refused", { n: refused.length })}</summary>
-          <ul>
-            {refused.map((reason, index) => (
-              <li key={index}>{reason}</li>
-            ))}
-          </ul>
-          <button type="button" onClick={() => void import("../outbox/here").then(async ({ outbox }) => (await outbox).again())}>
-            {say("again")}
-          </button>
-        </details>
+      {broken.value && <p>{broken.value}</p>}
+      {waiting && (
+        <p>
+          {waiting} <a href="/phone">{say("outbox.see")}</a>
+        </p>
       )}
+      {waiting && going && <p class="quiet">{say("outbox.going", { share: Math.floor((100 * going.sent) / Math.max(1, going.of)) })}</p>}
+      {waiting && !going && unreached && <p class="quiet">{unreached}</p>}
+      {bytes > MUCH && <p>{say("outbox.much")}</p>}
+      {refused.length > 0 && <p>{say("outbox.refused", { n: refused.length })}</p>}
     </div>
   );
 }

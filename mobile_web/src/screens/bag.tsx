@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 
 import "../styles/bag.css";
 import type { Shot } from "../camera/camera";
-import { phone } from "../outbox/sight";
+import { broken, phone } from "../outbox/sight";
 import { BagAim } from "../parts/bag_aim";
 import { BagCount } from "../parts/bag_count";
 import { BagLabel } from "../parts/bag_label";
@@ -26,6 +26,7 @@ export function Bag({ job }: { readonly job: string }) {
         {phone.value?.by && <p class="quiet">{say("who.held", { by: phone.value.by })}</p>}
       </div>
       <h1 tabIndex={-1}>{say("bag.title")}</h1>
+      {broken.value && <p role="alert" class="trouble">{broken.value}</p>}
       {phone.value && (phone.value.by ? <Bagging job={job} /> : <Who />)}
     </div>
   );
@@ -65,8 +66,8 @@ function Bagging({ job }: { readonly job: string }) {
         <BagCount
           known={known}
           label={label}
-          picture={taken.picture}
-          chosen={(set, n) => void bag(taken.shot, { label, set, n }).then(leave)}
+          taken={taken}
+          chosen={(lot) => void bag(taken.shot, { label, ...lot }).then(leave)}
           again={leave}
         />
       )}

@@ -1,4 +1,5 @@
 import type { TorqueRow } from "../sync/api";
+import { locale } from "./language";
 import { say } from "./say";
 
 type Stage = TorqueRow["stages"][number];
@@ -40,7 +41,7 @@ export function exactWords({ as_written, exact }: Pick<TorqueRow, "as_written" |
 
 /** Write a day. */
 export function day(on: string): string {
-  return new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeZone: "UTC" }).format(new Date(`${on}T00:00:00Z`));
+  return new Intl.DateTimeFormat(locale(), { dateStyle: "medium", timeZone: "UTC" }).format(new Date(`${on}T00:00:00Z`));
 }
 
 /** Say which order is drawn, and that it is only suggested where the maker gave none. */

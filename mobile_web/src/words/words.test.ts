@@ -6,13 +6,15 @@ import { countWords, piecesWords } from "./container";
 import { en as first } from "./en";
 import desk from "./en/desk.json";
 import hand from "./en/hand.json";
+import phone from "./en/phone.json";
+import who from "./en/who.json";
 import work from "./en/work.json";
 import workCautions from "./en/work_cautions.json";
 import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk, ...hand, ...work, ...workCautions };
+const en = { ...first, ...desk, ...hand, ...phone, ...who, ...work, ...workCautions };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {

@@ -39,7 +39,7 @@ export function BagThese({ hand, pocket, shot, label, other, done }: Props) {
   };
   return (
     <>
-      {picture && <BagCount known={known} label={label} picture={picture} chosen={(set, n) => void bag({ label, set, n })} again={done} />}
+      {picture && <BagCount known={known} label={label} taken={{ shot, picture, labels: [label] }} chosen={(lot) => void bag({ label, ...lot })} again={done} />}
       <div class="actions two">
         <button type="button" onClick={() => void later()}>{say("work.what.later")}</button>
         <button type="button" onClick={other}>{say("work.what.else")}</button>

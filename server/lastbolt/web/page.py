@@ -26,6 +26,7 @@ PAGES = (
     *("/first", "/first/{rest:path}"),
     "/jobs/{rest:path}",
     "/labels/{rest:path}",
+    "/phone",
     *("/who", "/who/{rest:path}"),
 )
 """Addresses that the page shows something at."""

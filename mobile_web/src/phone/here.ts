@@ -1,0 +1,8 @@
+import "../styles/phone.css";
+import phone from "../words/en/phone.json";
+import { learnWords } from "../words/say";
+
+learnWords(phone);
+
+export const loadWaiting = () => import("./waiting").then(({ WaitingHere }) => WaitingHere);
+export const loadSort = () => import("./sort").then(({ Sort }) => Sort);

@@ -1,0 +1,28 @@
+import bag from "./de/bag.json";
+import containers from "./de/containers.json";
+import desk from "./de/desk.json";
+import findings from "./de/findings.json";
+import hand from "./de/hand.json";
+import inHand from "./de/in_hand.json";
+import outbox from "./de/outbox.json";
+import page from "./de/page.json";
+import phone from "./de/phone.json";
+import photos from "./de/photos.json";
+import torque from "./de/torque.json";
+import who from "./de/who.json";
+
+/** Every message in German, by its name: a file for each of the English ones. */
+export const de: Readonly<Record<string, string>> = {
+  ...bag,
+  ...containers,
+  ...desk,
+  ...findings,
+  ...hand,
+  ...inHand,
+  ...outbox,
+  ...page,
+  ...phone,
+  ...photos,
+  ...torque,
+  ...who,
+};
