@@ -69,7 +69,7 @@ def _need_role(here: Here, entry: AnyEntry) -> None:
     if not may(here.role, Act.WRITE):
         raise NotAllowedError(f"{here.name} is a reader, and readers record nothing.")
     if entry.kind == "release-signed":
-        raise NotAllowedError("A release is signed at the desk, with a PIN; it is not sent in like other entries.")
+        raise NotAllowedError("A release is signed at the desk, with a PIN; it is not sent in like an entry.")
     lost = isinstance(entry, DeviceReported) and entry.lost
     if here.role != "lead" and (lost or not may_record(here.role, entry.kind)):
         raise NotAllowedError(f"{entry.kind} needs a lead; {here.name} is a {here.role}.")

@@ -17,6 +17,7 @@ from typing import Any
 
 from ..errors import BadInputError, ConflictError, LastboltError, StoreError
 from . import database
+from .backup_keys import FOLDER, copy_keys, restore_keys
 from .photo_files import PhotoFiles
 from .settle import settle
 
@@ -82,6 +83,7 @@ class BackupFiles:
             finally:
                 half.unlink(missing_ok=True)
             new, new_bytes, damaged = self._copy_photos(folder / "photos")
+            copy_keys(self._photos.parent, folder)
             photos = sum(1 for _ in _photo_paths(folder / "photos"))
             held = Held(made, name, digest, heads, entries, photos)
             _write_said(folder, held)
@@ -151,6 +153,7 @@ def restore_files(folder: Path, into: Path) -> Held:
         for path in _photo_paths(folder / "photos"):
             if PhotoFiles(folder / "photos").state(path.name) == "here":
                 photos.put(path.read_bytes())
+        restore_keys(folder, into)
         half = _half_file(into)
         shutil.copyfile(records, half)
         settle(half, into / database.FILE_NAME)
@@ -196,7 +199,7 @@ def _held_before(folder: Path) -> Held | None:
 
 
 def _is_ours(name: str) -> bool:
-    return name in (SAID, _LOCK, "photos") or name.startswith((_HALF, "records-"))
+    return name in (SAID, _LOCK, "photos", FOLDER) or name.startswith((_HALF, "records-"))
 
 
 def _write_said(folder: Path, held: Held) -> None:
