@@ -11,9 +11,9 @@ export function watch(video: HTMLVideoElement, scanner: Scanner, found: (seen: r
     if (stopped) return;
     if (video.readyState >= HTMLMediaElement.HAVE_CURRENT_DATA && !document.hidden) {
       turn += 1;
-      const picture = await createImageBitmap(video);
-      const seen = await scanner.look(picture, turn % HARD_EVERY === 0);
-      if (!stopped) found(seen);
+      const picture = await createImageBitmap(video).catch(() => null);
+      const seen = picture ? await scanner.look(picture, turn % HARD_EVERY === 0) : [];
+      if (!stopped && picture) found(seen);
     }
     setTimeout(() => void next(), PAUSE_MS);
   };

@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 
 import { takenOver } from "../draft/handover";
 import { phone } from "../outbox/sight";
@@ -47,6 +47,7 @@ function Taking({ job, sheet }: Part) {
   const [stage, setStage] = useState<"read" | "walk" | "accept" | "done">("read");
   const [seen, setSeen] = useState<ReadonlySet<string>>(new Set());
   const [disputed, setDisputed] = useState<ReadonlySet<string>>(new Set());
+  useEffect(() => scrollTo(0, 0), [stage]);
   const missing = sheet.trays.filter(({ container }) => !seen.has(container)).length;
   const accept = async () => {
     const drafts = takenOver(sheet.giver, [...seen], [...disputed]);
