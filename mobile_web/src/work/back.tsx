@@ -7,7 +7,7 @@ import { say } from "../words/say";
 import { Emptied } from "./emptied";
 import { CountPad } from "./figures";
 import { Frame } from "./frame";
-import { Facts, Holes } from "./set_card";
+import { Facts, Holes, shownIn } from "./set_card";
 import { Tighten } from "./tighten";
 
 interface Props {
@@ -42,7 +42,7 @@ function BackOn({ hand, here, set }: OnProps) {
       <p class="actions">
         <a class="button" href={pathOf({ screen: "work", job: pocket.job, view: "where", about: set.set })}>{say("back.mark")}</a>
       </p>
-      <Facts set={set} />
+      <Facts pocket={pocket} set={set} />
       <Before hand={hand} here={here} set={set} />
       {open.length > 0 && <Fit hand={hand} here={here} set={set} />}
       {open.length === 0 && set.holes.some((hole) => hole.loose) && <TightAgain hand={hand} set={set} />}
@@ -88,7 +88,7 @@ function Fit({ hand, here, set }: OnProps) {
   const open = set.holes.filter((hole) => hole.level === "empty").length;
   const parked = set.holes.filter((hole) => hole.level === "parked").length;
   const tight = set.torque === null || set.torque.hand_tight;
-  const shownOf = (container: string) => pocket.containers.find((each) => each.container === container)?.shown ?? container;
+  const shownOf = (container: string) => shownIn(pocket, container);
   const fit = (n: number, source: string | null, isNew = false) => {
     const fitted = { kind: "fasteners-fitted", set: set.set, n, source, ...(isNew ? { new: true } : {}), mode: source ? "scan" : "tap" };
     const from = isNew ? say("back.new") : source ? shownOf(source) : say("back.own");

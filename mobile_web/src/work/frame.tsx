@@ -16,10 +16,12 @@ interface Props {
   readonly up: Route;
   readonly upName: string;
   readonly children: (hand: InHand, here: OnPhone) => ComponentChildren;
+  /** What stays in sight at the foot of the screen. */
+  readonly foot?: (hand: InHand, here: OnPhone) => ComponentChildren;
 }
 
 /** What every screen at the machine has: the way up, who holds the phone, how old the picture is, the undo bar. */
-export function Frame({ job, title, up, upName, children }: Props) {
+export function Frame({ job, title, up, upName, children, foot }: Props) {
   useTitle(`${job}: ${title}`);
   return (
     <div class="bag work">
@@ -27,15 +29,14 @@ export function Frame({ job, title, up, upName, children }: Props) {
         <p class="up">
           <a href={pathOf(up)}>{upName}</a>
         </p>
-        {phone.value?.by && <p class="quiet">{say("who.held", { by: phone.value.by })}</p>}
       </div>
       <h1 tabIndex={-1}>{title}</h1>
-      {phone.value && (phone.value.by ? <Held job={job}>{children}</Held> : <Who />)}
+      {phone.value && (phone.value.by ? <Held job={job} {...(foot ? { foot } : {})}>{children}</Held> : <Who />)}
     </div>
   );
 }
 
-function Held({ job, children }: Pick<Props, "job" | "children">) {
+function Held({ job, children, foot }: Pick<Props, "job" | "children" | "foot">) {
   const hand = useJob(job);
   if (!hand.here) return hand.missing ? <Missing why={hand.missing} again={hand.again} /> : <p role="status" class="waiting">{say("fetching", { what: job })}</p>;
   return (
@@ -43,7 +44,10 @@ function Held({ job, children }: Pick<Props, "job" | "children">) {
       {children(hand, hand.here)}
       {hand.trouble && <p role="alert">{hand.trouble}</p>}
       <AsOf here={hand.here} />
-      <UndoBar understood={hand.understood} />
+      <div class="foot">
+        <UndoBar understood={hand.understood} />
+        {foot?.(hand, hand.here)}
+      </div>
     </>
   );
 }

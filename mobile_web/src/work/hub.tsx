@@ -28,7 +28,7 @@ export type Showing =
 /** At the machine: the camera is live; a label in view, a photo or a button begins an act; one tap says "called away". */
 export function Hub({ job }: { readonly job: string }) {
   return (
-    <Frame job={job} title={say("work.title")} up={{ screen: "findings", job }} upName={job}>
+    <Frame job={job} title={say("work.title")} up={{ screen: "findings", job }} upName={job} foot={(hand, here) => <CalledAway hand={hand} pocket={here.pocket} />}>
       {(hand, here) => <Work hand={hand} here={here} />}
     </Frame>
   );
@@ -63,7 +63,6 @@ function Work({ hand, here }: { readonly hand: InHand; readonly here: OnPhone })
       {showing.is === "act" && act && (
         <Form key={`${showing.act} ${JSON.stringify(showing.answers)}`} hand={hand} pocket={pocket} act={act} first={showing.answers} shot={showing.shot} done={next} leave={aim} />
       )}
-      <CalledAway hand={hand} pocket={pocket} />
     </>
   );
 }

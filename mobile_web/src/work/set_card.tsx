@@ -13,8 +13,8 @@ export function SetCard({ pocket, set }: { readonly pocket: Pocket; readonly set
   return (
     <section class="set-card" aria-label={set}>
       <Holes pocket={pocket} set={found} />
-      <Facts set={found} />
       <a class="button main" href={pathOf({ screen: "work", job: pocket.job, view: "back", about: set })}>{say("card.go", { name: set })}</a>
+      <Facts pocket={pocket} set={found} />
     </section>
   );
 }
@@ -32,7 +32,7 @@ export function Holes({ pocket, set }: { readonly pocket: Pocket; readonly set: 
 }
 
 /** What is known of a set in a list of few words: bags, value, page, order, tool, what comes before and after. */
-export function Facts({ set }: { readonly set: PocketSet }) {
+export function Facts({ pocket, set }: { readonly pocket: Pocket; readonly set: PocketSet }) {
   const out = set.holes.filter((hole) => hole.level === "empty" || hole.level === "parked").length;
   const { torque } = set;
   const over = set.lies_over.filter((each) => !each.on).map((each) => each.part);
@@ -40,7 +40,7 @@ export function Facts({ set }: { readonly set: PocketSet }) {
     <>
       <p class="headline">{out ? say("card.holes", { n: `${out} × ${set.type ?? ""}`.trim() }) : set.left || say("card.none")}</p>
       <dl class="facts">
-        <Fact name="card.bags" said={set.lies_in.map((each) => say(each.place ? "card.lies.at" : "card.lies", { ...each, place: each.place ?? "" })).join(" · ")} />
+        <Fact name="card.bags" said={set.lies_in.map(({ container, place, n }) => say(place ? "card.lies.at" : "card.lies", { container: shownIn(pocket, container), place: place ?? "", n })).join(" · ")} />
         <Fact name="card.value" said={torque && !torque.hand_tight ? [torque.as_written, torque.condition].filter(Boolean).join(", ") : ""} />
         <Fact name="card.source" said={torque && !torque.hand_tight ? torque.source : ""} />
         <Fact name="card.stages" said={torque && torque.stages.length > 1 ? torque.stages.map(stageWords).join(" → ") : ""} />
@@ -57,6 +57,11 @@ export function Facts({ set }: { readonly set: PocketSet }) {
       {set.look_alikes.length > 0 && <p>{say("card.alike", { others: set.look_alikes.join(", ") })}</p>}
     </>
   );
+}
+
+/** Name a bag or tray as its label is printed. */
+export function shownIn(pocket: Pocket, container: string): string {
+  return pocket.containers.find((each) => each.container === container)?.shown ?? container;
 }
 
 function Fact({ name, said }: { readonly name: Message; readonly said: string }) {
