@@ -13,7 +13,7 @@ from .errors import BadInputError
 PACKAGE = Path(__file__).resolve().parent
 LARGEST_PHOTO = 64 * 1024 * 1024
 PREVIEW_EDGE_PX = 1280
-PIN_COST = (3, 65536)
+PIN_COST = (2, 47104)
 """Rounds and KiB of memory that one try of a PIN costs (Argon2id); see `people/pins.py`."""
 READER_MEMORY = 2048 * 1024 * 1024
 READER_SECONDS = 30
