@@ -29,6 +29,6 @@ function arrive(): void {
 
 function isOurs(link: HTMLAnchorElement): boolean {
   const address = new URL(link.href);
-  const elsewhere = link.target || address.hash || address.pathname.startsWith("/api/");
+  const elsewhere = link.target || link.hasAttribute("download") || address.hash || address.pathname.startsWith("/api/");
   return address.origin === location.origin && !elsewhere;
 }

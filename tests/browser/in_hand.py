@@ -37,7 +37,7 @@ class Shop:
 def shop_in(folder: Path) -> Iterator[Shop]:
     """Serve a shop from a folder of its own, with the label layouts of the checkout."""
     app = create_app(Settings(data=folder, layouts=(LAYOUTS,), pin_cost=CHEAP))
-    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
+    with served(app) as address, httpx.Client(base_url=address, timeout=120, auth=Phones(app)) as client:
         yield Shop(app, address, client)
 
 
@@ -97,7 +97,7 @@ def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
 
 def all_sent(page: Page) -> None:
     """Wait until nothing waits on the phone."""
-    expect(page.get_by_text("not sent")).to_have_count(0)
+    expect(page.get_by_text("not sent")).to_have_count(0, timeout=30_000)
 
 
 def half_finished(here: Shop) -> str:

@@ -31,7 +31,7 @@ def test_a_tray_is_found_by_scan_without_a_tap(here, browser_type, browser_type_
         hand = in_hand.hand_of(here, context, "Ana")
         page = hand.page
         page.goto(f"{here.address}/jobs/{bagging.JOB}")
-        hand.tap(page.get_by_role("link", name="Find"))
+        hand.tap(page.get_by_role("link", name="Find", exact=True))
         page.wait_for_url("**/containers/blue%20tray")
     print(f"\nfind by scan: {hand.taps} tap to the screen, 0 to scan")
     assert hand.taps == 1

@@ -123,7 +123,7 @@ function Rests({ job, resting }: { readonly job: string; readonly resting: Resti
         ))}
       </ul>
       {would_come.length + would_go.length > 0 && <h3>{say("correct.list.without")}</h3>}
-      <ul class="plain">
+      <ul class="plain lines">
         {would_come.map((finding) => (
           <li key={finding.key}>
             <SeverityMark severity={finding.severity} /> {say("correct.would.come", { what: finding.sentence })}
