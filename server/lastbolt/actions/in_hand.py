@@ -33,7 +33,7 @@ def next_of(bench: Bench, job: str) -> NextSteps:
     Raises:
         NotFoundError: no entry names that job.
     """
-    return what_next(bench.state(job), bench.others(job))
+    return what_next(bench.state(job), bench.related(job))
 
 
 def guard_of(bench: Bench, job: str) -> StartGuard:
@@ -42,7 +42,7 @@ def guard_of(bench: Bench, job: str) -> StartGuard:
     Raises:
         NotFoundError: no entry names that job.
     """
-    return start_guard(bench.state(job), bench.others(job))
+    return start_guard(bench.state(job), bench.related(job))
 
 
 def handover_of(bench: Bench, job: str) -> HandoverSheet:

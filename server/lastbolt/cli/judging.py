@@ -56,7 +56,7 @@ def checks(in_json: bool) -> None:
 def next_(settings: Settings, job: str) -> None:
     """Say what to do next on a job: one thing, and three others that can be done too."""
     bench = opened(settings).bench
-    click.echo(next_text(what_next(bench.state(job), bench.others(job))))
+    click.echo(next_text(what_next(bench.state(job), bench.related(job))))
 
 
 @lastbolt.command()
@@ -65,7 +65,7 @@ def next_(settings: Settings, job: str) -> None:
 def start(settings: Settings, job: str) -> int:
     """Ask before turning or starting it: status 1 when something must be cleared first."""
     bench = opened(settings).bench
-    guard = start_guard(bench.state(job), bench.others(job))
+    guard = start_guard(bench.state(job), bench.related(job))
     click.echo(start_text(guard))
     return SOME if guard.findings else EVERYTHING
 
