@@ -82,7 +82,7 @@ def pictures(page: Page, shots: Path | None, name: str) -> None:
 
 def entries(here: Shop, job: str, enough: Callable[[list[dict]], bool]) -> list[dict]:
     """Wait until the job's entries are enough, and give them, oldest first."""
-    until = time.monotonic() + 15
+    until = time.monotonic() + 60
     while not enough(found := bagging.entries_of(here.client, job)) and time.monotonic() < until:
         time.sleep(0.05)
     assert enough(found), [each["kind"] for each in found]
@@ -97,7 +97,7 @@ def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
 
 def all_sent(page: Page) -> None:
     """Wait until nothing waits on the phone."""
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=30_000)
+    expect(page.get_by_text("not sent")).to_have_count(0, timeout=90_000)
 
 
 def half_finished(here: Shop) -> str:

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { putRight, reasonsFor, standings, takenBack } from "../draft/correct";
 import { answerFrom, givenOver, takenOver, traysIn } from "../draft/handover";
 import { jobName, opened } from "../draft/job";
+import { lookedAt, wantingLocking, wantingLook } from "../draft/looks";
 import { foundPiece, millimetres } from "../draft/orphan";
 import { practised, screwsBack, thrownAway } from "../draft/practice";
 import { byPlace, photosBy, type Findable } from "../draft/search";
@@ -79,6 +80,21 @@ describe("corrections", () => {
     expect(of({ ...void1, id: "2" }, { ...void2, id: "3" })).toEqual({ voided: false, replaced: false });
     expect(of({ ...right, id: "2" })).toEqual({ voided: false, replaced: true });
     expect(of({ ...right, id: "2" }, { ...void2, id: "3" })).toEqual({ voided: false, replaced: false });
+  });
+});
+
+describe("looks", () => {
+  const holes = [{ level: "final" }, { level: "final" }];
+  const set = { set: "S", critical: true, second_person: false, locking: "split-pin", n: 2, holes };
+  it("are wanted of critical sets that were worked on, lockings of those that are back in", () => {
+    const untouched = { ...set, set: "U", holes: [{ level: "untouched" }] };
+    const out = { ...set, set: "O", holes: [{ level: "empty" }, { level: "final" }] };
+    expect(wantingLook([set, untouched, out, { ...set, set: "P", critical: false }]).map((each) => each.set)).toEqual(["S", "O"]);
+    expect(wantingLocking([set, untouched, out]).map((each) => each.set)).toEqual(["S"]);
+  });
+  it("of the same person are recorded as such", () => {
+    expect(lookedAt("S", "again")).toEqual([{ kind: "second-checked", elements: ["S"], how: "re-look-same-person", result: "good" }]);
+    expect(lookedAt("S", "bad")[0]).toHaveProperty("result", "bad");
   });
 });
 

@@ -22,6 +22,7 @@ export const HAND: Readonly<Record<HandView, () => Promise<ComponentType<AboutJo
   find: () => import("../screens/find").then(({ Find }) => Find),
   correct: () => import("../screens/correct").then(({ Correct }) => Correct),
   practice: () => import("../screens/practice").then(({ Practice }) => Practice),
+  looks: () => import("../screens/looks").then(({ Looks }) => Looks),
 };
 export const FIRST: Readonly<Record<FirstView, () => Promise<ComponentType<object>>>> = {
   begin: () => import("../screens/begin").then(({ Begin }) => Begin),

@@ -5,7 +5,7 @@ export type HandRoute =
 export type HandView = (typeof HAND_VIEWS)[number];
 export type FirstView = (typeof FIRST_VIEWS)[number];
 
-export const HAND_VIEWS = ["next", "start", "orphan", "give-over", "take-over", "find", "correct", "practice"] as const;
+export const HAND_VIEWS = ["next", "start", "orphan", "give-over", "take-over", "find", "correct", "practice", "looks"] as const;
 export const FIRST_VIEWS = ["begin", "new-job", "print-labels"] as const;
 
 /** Read the parts of an address; null where it is none of these screens. */
