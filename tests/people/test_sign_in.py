@@ -123,7 +123,7 @@ def test_a_stranger_locks_nobody_out_who_was_here_before(people, clock):
     assert people.sign_in.sign_in("Ana", "4071", Asking(known.token)).visit.current.name == "Ana"
     assert people.sign_in.sign_in("Lee", "7306", SHOP).visit.current.name == "Lee"
     assert any("locked" in deed.act and deed.about == "Ana" for deed in people.shop.deeds())
-    assert dict((p.name, failed) for p, failed in people.shop.all())["Ana"] >= 100
+    assert {p.name: failed for p, failed in people.shop.all()}["Ana"] >= 100
     people.shop.clear_tries("Ana", by="Lee")
     assert people.sign_in.sign_in("Ana", "4071", Asking(address="10.0.1.1")).visit.current.name == "Ana"
 

@@ -67,8 +67,7 @@ class Door:
         refusal = refused(visit, method, path)
         if refusal is not None:
             status, words = refusal
-            headers = {"www-authenticate": 'Session realm="Lastbolt"'} if status == 401 else None
-            await problem_response(status, words, headers)(scope, receive, send)
+            await problem_response(status, words)(scope, receive, send)
             return
         changes = method not in READING and path.startswith(("/api/session", "/api/people", "/api/devices"))
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
 from fastapi.responses import RedirectResponse
 
 from . import wire
@@ -21,8 +21,11 @@ def get_label(code: str, desk: AtDesk) -> wire.Label:
 
 @router.get("/L/{code}", include_in_schema=False)
 @router.get("/l/{code}", include_in_schema=False)
-def open_label(code: str, desk: AtDesk) -> RedirectResponse:
-    """Send a phone that opened a label's address to the page of what bears it."""
+def open_label(code: str, desk: AtDesk, request: Request) -> RedirectResponse:
+    """Send a phone that opened a label's address to the page of what bears it; a stranger only to signing in."""
+    visit = request.state.visit
+    if visit is None or visit.current is None:
+        return RedirectResponse(f"/labels/{quote(code, safe='')}", 303)
     label = desk.label(code)
     if label.job is not None and label.container is not None:
         return RedirectResponse(

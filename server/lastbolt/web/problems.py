@@ -45,8 +45,11 @@ IN_WORDS = {
 
 def problem_response(status: int, detail: str, headers: Mapping[str, str] | None = None) -> JSONResponse:
     """Give the answer for one problem: what happened, and a way out."""
+    asked = {"www-authenticate": 'Session realm="Lastbolt"'} if status == 401 else {}
     problem = Problem(title=HTTPStatus(status).phrase, status=status, detail=detail)
-    return JSONResponse(problem.model_dump(), status, headers, media_type="application/problem+json")
+    return JSONResponse(
+        problem.model_dump(), status, {**asked, **(headers or {})}, media_type="application/problem+json"
+    )
 
 
 def status_of(error: LastboltError) -> int:

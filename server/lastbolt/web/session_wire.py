@@ -89,7 +89,7 @@ class Somebody(Wire):
 
 
 class Session(Wire):
-    """Who is at this device; `state`: signed `in`, known and the `pin` is needed, `cut` off, unknown (`out`)."""
+    """Who is at this device; `state`: signed `in`, the `pin` is needed, `cut` off, or unknown (`out`)."""
 
     state: Literal["in", "pin", "cut", "out"]
     device: str | None
