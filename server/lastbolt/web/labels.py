@@ -22,7 +22,7 @@ def get_label(code: str, desk: AtDesk) -> wire.Label:
 @router.get("/L/{code}", include_in_schema=False)
 @router.get("/l/{code}", include_in_schema=False)
 def open_label(code: str, desk: AtDesk, request: Request) -> RedirectResponse:
-    """Send a phone that opened a label's address to the page of what bears it; a stranger only to signing in."""
+    """Send a phone that opened a label's address to the page of what bears it, a stranger to signing in."""
     visit = request.state.visit
     if visit is None or visit.current is None:
         return RedirectResponse(f"/labels/{quote(code, safe='')}", 303)
