@@ -1,14 +1,23 @@
 """A shop for the lead's desk: an invented job with findings of every severity, photo pairs, and a map three deep."""
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 from typing import Any
 
 import httpx
 from PIL import Image, ImageDraw
 from tests.web import shop
+from tests.web.serving import served
+from tests.web.signing_in import CHEAP, Phones
 from uuid6 import uuid7
+
+from lastbolt.settings import Settings
+from lastbolt.web.app import create_app
+
+LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
 
 JOB = "tern-31"
 SMALL = "tern-32"
@@ -142,6 +151,14 @@ STANDING: Sequence[Told] = (
     over("inlet manifold", "sender plug"),
     over("heat shield", "pump cover bolts", strength=1),
 )
+
+
+@contextmanager
+def opened(folder: Path) -> Iterator[tuple[str, httpx.Client]]:
+    """Serve a shop that has the label layouts too, as `open_shop` does one without."""
+    app = create_app(Settings(data=folder, pin_cost=CHEAP, layouts=(LAYOUTS,)))
+    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
+        yield address, client
 
 
 def fill(client: httpx.Client) -> None:

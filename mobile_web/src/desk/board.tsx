@@ -14,8 +14,8 @@ import { ageWords } from "./age";
 import { filtered } from "./filter";
 import { Windowed } from "./windowed";
 
-const ROW_PX = 116;
-const NARROW_ROW_PX = 248;
+const ROW_PX = 136;
+const NARROW_ROW_PX = 264;
 
 /** All jobs of the shop at one look: state, what is open, age, who is on it, what has lain bare longest. */
 export function Board(_: { readonly about: string }) {

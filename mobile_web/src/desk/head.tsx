@@ -9,6 +9,7 @@ const ROOMS: readonly ShopView[] = ["board", "questions", "statistics", "labels"
 
 /** The line at the top of every screen of the desk: the rooms of the shop, and the search box. */
 export function DeskHead({ here }: { readonly here: DeskRoute }) {
+  const job = here.screen === "review" ? here.job : "";
   const [words, setWords] = useState(here.view === "search" ? here.about : "");
   const search = (event: Event) => {
     event.preventDefault();
@@ -20,7 +21,7 @@ export function DeskHead({ here }: { readonly here: DeskRoute }) {
         <ul class="desk-rooms plain">
           {ROOMS.map((view) => (
             <li key={view}>
-              <a href={view === "board" ? "/" : pathOf({ screen: "desk", view, about: "" })} aria-current={view === here.view ? "page" : undefined}>
+              <a href={view === "board" ? "/" : pathOf({ screen: "desk", view, about: view === "labels" ? "" : job })} aria-current={view === here.view ? "page" : undefined}>
                 {say(`desk.${view}`)}
               </a>
             </li>

@@ -1,4 +1,4 @@
-import { useMemo, useState } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 
 import { SeverityMark } from "../parts/severity";
 import { useTitle } from "../parts/title";
@@ -44,8 +44,10 @@ interface MapProps {
 
 function Map({ job, graph, findings, about }: MapProps) {
   const [chosen, setChosen] = useState(about);
-  const [zoom, setZoom] = useState(ZOOMS.indexOf(0.8));
   const drawing = useMemo(() => layout(graph), [graph]);
+  const [zoom, setZoom] = useState(ZOOMS.indexOf(1));
+  const room = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => setZoom(fitting(drawing.width, room.current?.clientWidth ?? 0)), [drawing]);
   const nearer = () => setZoom((old) => Math.min(ZOOMS.length - 1, old + 1));
   const further = () => setZoom((old) => Math.max(0, old - 1));
   useKeys({ "+": nearer, "-": further, "0": () => setZoom(ZOOMS.indexOf(1)) });
@@ -62,7 +64,7 @@ function Map({ job, graph, findings, about }: MapProps) {
         ))}
       </ul>
       <div class="map-and-chosen">
-        <div>
+        <div ref={room}>
           <div class="tools" role="group" aria-label={say("machine.tools")}>
             <button type="button" onClick={nearer}>{say("pair.nearer")}</button>
             <button type="button" onClick={further}>{say("pair.further")}</button>
@@ -75,6 +77,12 @@ function Map({ job, graph, findings, about }: MapProps) {
       <MachineList graph={graph} choose={setChosen} />
     </>
   );
+}
+
+/** Give the largest zoom at which a drawing fits the room, none so small that its words are lost. */
+function fitting(width: number, room: number): number {
+  const fits = ZOOMS.filter((zoom) => zoom <= 1 && width * zoom <= room);
+  return Math.max(ZOOMS.indexOf(0.65), ZOOMS.indexOf(fits.at(-1) ?? 0));
 }
 
 interface ChosenProps {

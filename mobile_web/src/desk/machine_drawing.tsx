@@ -61,7 +61,7 @@ function Thing({ box, chosen, listed, choose }: ThingProps) {
   const onList = [node, ...holders].some((each) => listed.has(each.name));
   const label = [`${node.name}: ${stateWords(node)}`, ...holders.map((each) => `${each.name}: ${stateWords(each)}`)];
   return (
-    <g class={`thing ${node.state}${chosen ? " chosen-one" : ""}`} role="button" tabIndex={0} aria-pressed={chosen} aria-label={label.join("; ")} onClick={choose} onKeyDown={press}>
+    <g class={`thing ${node.state}${chosen ? " chosen-one" : ""}`} role="button" tabindex={0} aria-pressed={chosen} aria-label={label.join("; ")} onClick={choose} onKeyDown={press}>
       <title>{label.join("\n")}</title>
       <rect x={box.x} y={box.y} width={box.width} height={box.height} rx={4} class="box" />
       {onList && <path d={`M${box.x + box.width - 26} ${box.y}h26v26Z`} class="on-list" />}
