@@ -92,7 +92,7 @@ def test_without_wifi_the_page_opens_bags_and_hands_over_once(shop_here, context
     expect(page.get_by_text("4 not sent: 3 entries, 1 photo")).to_be_visible()
     assert sent(client) == ([], [])
     context.set_offline(False)
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=10_000)
+    expect(page.get_by_text("not sent")).to_have_count(0, timeout=30_000)
     assert sent(client) == (["label-bound", "photo-added", "fasteners-removed"], [1, 2, 3])
     photos = client.get(f"/api/jobs/{bagging.JOB}/photos").json()
     assert [bagging.photo_matches(client, photo["sha256"]) for photo in photos] == [True]
@@ -115,7 +115,7 @@ def test_an_answer_lost_on_the_way_makes_no_second_entry_or_photo(shop_here, con
     page.route("**/api/jobs/**", lose_first)
     hand = bagging.take_phone(page, address)
     bag(hand, 8)
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=20_000)
+    expect(page.get_by_text("not sent")).to_have_count(0, timeout=30_000)
     assert len(lost) == 2
     assert sent(client) == (["label-bound", "photo-added", "fasteners-removed"], [1, 2, 3])
     assert len(client.get(f"/api/jobs/{bagging.JOB}/photos").json()) == 1
@@ -131,7 +131,7 @@ def test_two_tabs_are_one_phone(shop_here, context):
     left.page.bring_to_front()
     bag(left, 5)
     for hand in (left, right):
-        expect(hand.page.get_by_text("not sent")).to_have_count(0)
+        expect(hand.page.get_by_text("not sent")).to_have_count(0, timeout=30_000)
     entries = bagging.sent_by_phone(client)
     assert [entry["seq"] for entry in entries] == list(range(1, len(entries) + 1))
     assert [entry["n"] for entry in entries if entry["kind"] == "fasteners-removed"] == [3, 5]
@@ -149,5 +149,5 @@ def test_a_newer_page_is_offered_and_forced_on_nobody(shop_here, context):
     offer = page.get_by_role("button", name="Update ready: load it now")
     expect(offer).to_be_visible(timeout=10_000)
     offer.tap()
-    expect(offer).to_have_count(0)
+    expect(offer).to_have_count(0, timeout=30_000)
     expect(page.get_by_role("heading", level=1, name="Jobs")).to_be_visible()

@@ -206,3 +206,13 @@ def test_a_disk_that_refuses_a_part_says_so_and_keeps_what_was_there(tmp_path):
     (tmp_path / "file").write_text("in the way")
     with pytest.raises(StoreError, match="has room"):
         tiny.put("a" * 64, 0, b"x")
+
+
+def test_a_look_at_a_small_picture_counts_it_and_keeps_nothing(job):
+    before = job.get(f"/api/jobs/{JOB}/entries").json()["total"]
+    answer = job.post("/api/look", content=picture("a tray", (800, 600), "T-0042-E"))
+    seen = answer.json()
+    assert answer.status_code == 200 and seen["labels"] == ["T0042E"]
+    assert seen["low"] <= seen["count"] <= seen["high"] and len(seen["outlines"]) == seen["count"]
+    assert job.get(f"/api/jobs/{JOB}/entries").json()["total"] == before
+    assert job.post("/api/look", content=b"<html>").status_code == 422

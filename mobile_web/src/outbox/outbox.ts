@@ -3,6 +3,7 @@ import { clockText } from "./clock";
 import { countWaiting, forgive, letGo, sendAll, type Post } from "./send";
 import { sha256 } from "./sha256";
 import { phone, sight } from "./sight";
+import { keepingTrouble } from "../words/trouble";
 import { uuid7 } from "./uuid7";
 
 /** What is to be recorded: the kind and its fields; who, where and when are added here. */
@@ -75,7 +76,7 @@ export class Outbox {
       void this.send();
       return { here };
     } catch (error) {
-      return { trouble: error instanceof Error ? error.name : String(error) };
+      return { trouble: keepingTrouble(error instanceof Error ? error.name : String(error)) };
     }
   }
 

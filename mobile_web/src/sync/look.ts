@@ -5,8 +5,8 @@ import { ask } from "./xhr";
 
 export type QuickLook = components["schemas"]["QuickLook"];
 
-/** How long the count pad waits for the picture's count; later it comes as an entry of its own. */
-const LOOK_MS = 4000;
+/** How long the picture's count may take while the pad is open; later it comes as an entry of its own. */
+const LOOK_MS = 20_000;
 
 /** Have a shot counted by the server now; null when that takes too long or it is out of reach. */
 export async function lookAt({ bytes, type }: Shot): Promise<QuickLook | null> {

@@ -1,5 +1,6 @@
 import { previewOf } from "../camera/preview";
 import type { WaitingPhoto } from "../outbox/box";
+import { clockText } from "../outbox/clock";
 import type { Post, Sent } from "../outbox/send";
 import { sha256 } from "../outbox/sha256";
 import { say } from "../words/say";
@@ -18,8 +19,10 @@ const READING_MS = 120_000;
 
 /** The way from the outbox to the server. */
 export const post: Post = {
-  entries: (job, entries) =>
-    sent(client.POST("/api/jobs/{job}/entries", { params: { path: { job } }, body: [...entries] })),
+  entries: async (job, entries) => {
+    await markClock(job);
+    return sent(client.POST("/api/jobs/{job}/entries", { params: { path: { job } }, body: [...entries] }));
+  },
   preview: async (photo, bytes) => {
     const small = await previewOf(bytes, photo.type);
     if (!small) return { got: true };
@@ -56,6 +59,16 @@ async function asked<T>(sending: Sending): Promise<Got<T>> {
   if (reply.status === 401) notSignedIn();
   const detail = detailOf(reply.body);
   return FOR_GOOD.has(reply.status) ? { refused: detail } : { unreached: detail };
+}
+
+const marked = new Set<string>();
+
+/** Tell the server once a load what this clock says, so that a wrong one is set right in the record; it may fail. */
+async function markClock(job: string): Promise<void> {
+  if (marked.has(job)) return;
+  const body = { now: clockText(new Date()) };
+  const done = await client.POST("/api/jobs/{job}/clock", { params: { path: { job } }, body }).catch(() => null);
+  if (done?.data?.job_is_here) marked.add(job);
 }
 
 type Request<T> = Promise<{ data?: T; error?: unknown; response: Response }>;

@@ -6,9 +6,11 @@ from dataclasses import asdict
 from typing import Annotated
 
 from fastapi import APIRouter, Body, Depends, Path, Query, Request
+from pydantic import AwareDatetime
 from starlette.exceptions import HTTPException
 
 from ..actions import arrive
+from ..actions import mark_clock as clocks
 from ..actions import quick_look as at_a_glance
 from . import arriving_wire as wire
 from .desk import AtDesk
@@ -81,6 +83,17 @@ def finish_photo(
 def quick_look(picture: Small, desk: AtDesk, visit: AtDoor) -> wire.QuickLook:
     """Count what a small picture shows, for the count pad; it is not kept and nothing is recorded."""
     return wire.QuickLook(**asdict(at_a_glance.quick_look(desk.wired.shop, picture, device=visit.device)))
+
+
+@router.post("/jobs/{job:path}/clock", operation_id="markClock")
+def mark_clock(
+    job: str, desk: AtDesk, visit: AtDoor, now: Annotated[AwareDatetime, Body(embed=True)]
+) -> wire.ClockTaken:
+    """Take what a phone's clock says now; where it is off, the journal gets a mark that sets times right."""
+    here = desk.wired.look_up.job(job) is not None
+    if here:
+        clocks.mark_clock(desk.wired.shop, job, device=visit.device, said=now)
+    return wire.ClockTaken(job_is_here=here)
 
 
 def _arriving(progress: arrive.Progress) -> wire.Arriving:

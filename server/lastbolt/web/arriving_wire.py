@@ -37,3 +37,9 @@ class QuickLook(Wire):
     outlines: list[list[tuple[float, float]]]
     warning: str | None = Field(description="look-alikes in one bag, in words")
     doubts: list[str]
+
+
+class ClockTaken(Wire):
+    """Whether the job is here already; if not, the phone says its time again with the job's next parcel."""
+
+    job_is_here: bool
