@@ -91,7 +91,7 @@ class Board:
         self._last: tuple[dict[str, int], tuple[Listed, ...]] = ({}, ())
 
     def rows(self) -> tuple[Listed, ...]:
-        """Give every job's line, the one last written to first; practice jobs are left out.
+        """Give every job's line, the one last written to first, practice jobs too.
 
         While nothing changed it is the very same tuple.
         """
@@ -113,7 +113,7 @@ class Board:
             self._kept.keep(fresh)
         known = self._look_up.jobs()
         found = ((one, self._rows[one.job][1]) for one in known if one.job in self._rows)
-        self._last = changes, tuple(Listed(one, row) for one, row in found if not row.practice)
+        self._last = changes, tuple(Listed(one, row) for one, row in found)
         return self._last[1]
 
 
@@ -138,7 +138,9 @@ def _footprint(job: str, said: dict[str, Any]) -> Footprint:
 
 def _said(row: BoardRow) -> dict[str, Any]:
     return {
-        "counts": [row.stop, row.decide, row.note, row.not_checked],
+        "about": [row.machine, row.title, row.level],
+        "counts": [row.stop, row.decide, row.note],
+        "not_checked": list(row.not_checked),
         "flags": [row.changed, row.practice],
         "times": [time.isoformat() if time else None for time in (row.opened, row.last)],
         "people": list(row.people),
@@ -148,15 +150,19 @@ def _said(row: BoardRow) -> dict[str, Any]:
 
 def _row(job: str, said: dict[str, Any]) -> BoardRow:
     opened, last = (datetime.fromisoformat(time) if time else None for time in said["times"])
-    stop, decide, note, not_checked = said["counts"]
+    machine, title, level = said["about"]
+    stop, decide, note = said["counts"]
     changed, practice = said["flags"]
     bare = said["bare"]
     return BoardRow(
         job=job,
+        machine=machine,
+        title=title,
+        level=level,
         stop=stop,
         decide=decide,
         note=note,
-        not_checked=not_checked,
+        not_checked=tuple(said["not_checked"]),
         changed=changed,
         practice=practice,
         opened=opened,

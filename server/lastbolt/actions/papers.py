@@ -51,14 +51,18 @@ def _small(photos: Photos, sha256: str) -> bytes | None:
     return shrink(kept, PICTURE_PX) if kept else None
 
 
+def pictures_of(photos: Photos, sheet: Sheet) -> dict[str, bytes]:
+    """Give the small pictures that a sheet shows."""
+    return small_pictures(photos, (shown.sha256 for block in sheet.blocks for shown in block.pictures))
+
+
 def draw_sheet(photos: Photos, sheet: Sheet, wish: Print) -> bytes:
-    """Draw a sheet with its pictures."""
-    wanted = (picture.sha256 for block in sheet.blocks for picture in block.pictures)
+    """Draw a sheet with its pictures, unless the wish brings them along."""
     filled = Print(
         paper=wish.paper,
         link=wish.link,
         printed=wish.printed,
-        pictures=small_pictures(photos, wanted),
+        pictures=wish.pictures or pictures_of(photos, sheet),
         title=wish.title,
         wanted_pages=wish.wanted_pages,
     )

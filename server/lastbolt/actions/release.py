@@ -21,7 +21,7 @@ from ..report.release_document import (
 from ..report.release_record import release_record
 from ..report.release_rules import Signers, against_signers, against_word, hands_on, in_the_way, statement
 from .check_set import check_set_hash
-from .papers import PAPERS, draw_sheet, link_to, printed_at
+from .papers import PAPERS, draw_sheet, link_to, pictures_of, printed_at
 from .ports import Shop
 from .record import envelope, received_text
 from .release_ports import Confirming, Releases, Signer
@@ -151,11 +151,12 @@ def keep_release(room: ReleaseRoom, job: str, line: Line) -> KeptRelease:
     now = room.shop.clock()
     signing = Signing(job, line.position, line.hash, line.entry["by"], received_text(now), signer.public)
     document = release_document(record, signing, str(line.entry.get("statement", "")), check_set_hash())
+    pictures = pictures_of(room.shop.photos, sheet)
     papers = {
         f"record-{paper}.pdf": draw_sheet(
             room.shop.photos,
             sheet,
-            Print(paper, link_to(job, room.address), printed_at(now), {}, f"Release record, {job}"),
+            Print(paper, link_to(job, room.address), printed_at(now), pictures, f"Release record, {job}"),
         )
         for paper in PAPERS
     }

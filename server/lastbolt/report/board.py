@@ -24,10 +24,13 @@ class BoardRow:
     """One job's line: counts of findings; `changed` says that hands were on it after its release."""
 
     job: str
+    machine: str
+    title: str
+    level: int
     stop: int
     decide: int
     note: int
-    not_checked: int
+    not_checked: tuple[str, ...]
     changed: bool
     practice: bool
     opened: datetime | None
@@ -41,10 +44,13 @@ def board_row(job: Job, verdict: Verdict) -> BoardRow:
     severities = [finding.severity for finding in verdict.findings]
     return BoardRow(
         job=job.name,
+        machine=job.machine,
+        title=job.opened.title if job.opened else "",
+        level=job.level,
         stop=severities.count(Severity.STOP),
         decide=severities.count(Severity.DECIDE),
         note=severities.count(Severity.NOTE),
-        not_checked=len(verdict.not_checked),
+        not_checked=tuple(sorted(verdict.not_checked)),
         changed=job.released is not None and job.changed_after_release is not None,
         practice=job.is_practice,
         opened=job.opened.at if job.opened else None,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..actions.board import Listed
 from ..actions.ports import KnownJob
 from ..actions.verify import View
 from ..finding import Finding, Severity, worst_first
@@ -30,6 +31,23 @@ def job(view: View, listed: KnownJob) -> wire.Job:
         entries=listed.entries,
         last=state.now,
         practice=state.is_practice,
+    )
+
+
+def listed(each: Listed) -> wire.Job:
+    """Give the same from what the board keeps, without folding the job."""
+    known, row = each.known, each.row
+    return wire.Job(
+        job=row.job,
+        machine=row.machine,
+        title=row.title,
+        level=row.level,
+        state="changed since its release" if row.changed else known.state,
+        counts=wire.Counts(stop=row.stop, decide=row.decide, note=row.note),
+        not_checked=list(row.not_checked),
+        entries=known.entries,
+        last=row.last,
+        practice=row.practice,
     )
 
 

@@ -25,9 +25,7 @@ class Written:
         """Give the board as JSON; `at` is the minute of writing."""
         minute = f"{now:%Y-%m-%dT%H:%M}"
         if self._last[0] is not rows or self._last[1] != minute:
-            board = wire.Board(
-                at=now.replace(second=0, microsecond=0), jobs=[_job(each, now) for each in rows]
-            )
+            board = wire.Board(at=now.replace(second=0, microsecond=0), jobs=_jobs(rows, now))
             self._last = rows, minute, board.model_dump_json().encode()
         return self._last[2]
 
@@ -42,17 +40,22 @@ def get_board(desk: AtDesk) -> Response:
     return Response(WRITTEN.of(wired.board.rows(), wired.clock()), media_type="application/json")
 
 
+def _jobs(rows: tuple[Listed, ...], now: datetime) -> list[wire.BoardJob]:
+    """Give the lines, those left out that are only practice."""
+    return [_job(each, now) for each in rows if not each.row.practice]
+
+
 def _job(listed: Listed, now: datetime) -> wire.BoardJob:
     known, row = listed.known, listed.row
     bare = row.bare
     return wire.BoardJob(
         job=known.job,
-        machine=known.machine,
-        title=known.title,
-        level=known.level,
+        machine=row.machine,
+        title=row.title,
+        level=row.level,
         state="changed since its release" if row.changed else known.state,
         counts=Counts(stop=row.stop, decide=row.decide, note=row.note),
-        not_checked=row.not_checked,
+        not_checked=len(row.not_checked),
         opened=row.opened,
         last=row.last,
         age_days=(now - row.opened).days if row.opened else None,

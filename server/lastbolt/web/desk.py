@@ -42,10 +42,6 @@ class Desk:
         """Let the data folder go."""
         self._wired.close()
 
-    def jobs(self) -> list[tuple[View, KnownJob]]:
-        """Give every job's verdict, the one last written to first."""
-        return [(self._wired.bench.line(listed.job), listed) for listed in self._wired.look_up.jobs()]
-
     def job(self, name: str) -> tuple[View, KnownJob]:
         """Give one job's verdict.
 

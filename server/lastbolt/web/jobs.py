@@ -13,7 +13,7 @@ router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 @router.get("", operation_id="listJobs")
 def list_jobs(desk: AtDesk) -> list[wire.Job]:
     """List every job with its counts, the one last written to first."""
-    return [answers.job(view, listed) for view, listed in desk.jobs()]
+    return [answers.listed(each) for each in desk.wired.board.rows()]
 
 
 @router.get("/{job:path}/findings", operation_id="listFindings")
