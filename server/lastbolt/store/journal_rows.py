@@ -21,6 +21,7 @@ class JournalRows:
 
     def __init__(self, database: Database) -> None:
         self._database = database
+        self._heads: tuple[tuple[int, int], dict[str, str]] | None = None
 
     def append(self, job: str, entries: Sequence[Raw], *, received: str) -> list[Line]:
         """Put entries at the end of a job, all of them or none, and give their lines in the same order.
@@ -60,10 +61,18 @@ class JournalRows:
             return _end(tables, job)[1]
 
     def heads(self) -> dict[str, str]:
-        """Give every job's newest hash, by the job's name."""
+        """Give every job's newest hash, by the job's name.
+
+        They are read again only when something was written, here or by another program: SQLite counts both.
+        """
         newest = "SELECT hash FROM entries WHERE job = jobs.job ORDER BY position DESC LIMIT 1"
         with self._database.reading() as tables:
-            return dict(tables.execute(f"SELECT job, ({newest}) FROM jobs ORDER BY job").fetchall())
+            elsewhere = int(tables.execute("PRAGMA data_version").fetchone()[0])
+            stamp = (elsewhere, tables.conn.total_changes)
+            if self._heads is None or self._heads[0] != stamp:
+                found = tables.execute(f"SELECT job, ({newest}) FROM jobs ORDER BY job").fetchall()
+                self._heads = stamp, dict(found)
+            return dict(self._heads[1])
 
     def job_names(self) -> list[str]:
         """Name all jobs, in the order of the alphabet."""
