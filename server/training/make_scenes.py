@@ -14,11 +14,12 @@ NET_MM_PER_PX = 0.36
 KINDS = ["hex_bolt", "socket_screw", "flange_bolt", "hex_nut", "washer", "part"]
 COLUMNS = ["kind", "cx", "cy", "top_x", "top_y", "under_x", "under_y", "tip_x", "tip_y", "head_px", "shank_px", "visible_px", "standing"]
 LENGTHS = [8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 70, 80]
-SIZE = (1152, 864)
+SIZE = (1600, 1200)
+"""Shape of a picture; its own size follows from the field that it shows, see `picture_size`."""
 
 
 def _imports():
-    global cv2, shapely, affinity, box, fm, ts, floors, odd, mi
+    global cv2, shapely, affinity, box, fm, ts, floors, odd, mi, denoise
     import cv2, shapely
     from shapely import affinity
     from shapely.geometry import box
@@ -26,7 +27,8 @@ def _imports():
     import tray_scene as ts
     import floors
     import oddments as odd
-    mi = ts.mi
+    import clean
+    mi, denoise = ts.mi, clean.denoiser()
     cv2.setNumThreads(1)
     fm.part_mesh = _stored_mesh(fm.part_mesh)
 
@@ -103,16 +105,16 @@ def random_parts(rng, n, share_odd):
         ok = [q for q in LENGTHS if 1.3 * d <= q <= most and q <= 10 * d]
         fams.append((kind, thread, int(rng.choice(ok)) if kind in fm.BOLTS else 0, str(rng.choice(["zinc", "zinc", "black", "stainless", "yellow"]
                      if rng.random() < 0.75 else odd.METALS))))
-    out = []
+    out, mixed = [], float(rng.choice([0.12, 0.12, 0.5]))
     for _ in range(n):
         if rng.random() < share_odd:
             out.append(Part.odd(rng))
             continue
         kind, thread, length, finish = fams[rng.integers(len(fams))]
-        if rng.random() < 0.15:
+        if rng.random() < mixed:
             kind, thread = str(rng.choice(KINDS[:5])), str(rng.choice(["M5", "M6", "M8"]))
             length = int(rng.choice([12, 16, 20, 25, 30])) if kind in fm.BOLTS else 0
-        stand = kind in fm.BOLTS and length <= 4.5 * fm.SIZES[thread]["d"] and rng.random() < 0.12
+        stand = kind in fm.BOLTS and length <= 4.5 * fm.SIZES[thread]["d"] and rng.random() < 0.17
         full = length <= 2 * fm.SIZES[thread]["d"] + 14 or (length * 7 + ord(thread[1])) % 3 > 0
         out.append(Part(kind, thread, length, rng, stand, finish, full))
     return sorted(out, key=lambda q: -q.base.area)
@@ -176,13 +178,23 @@ def pile(rng, region, piles):
     return out
 
 
-def make_layout(rng, piles):
-    """Tray, label and parts; the pictures of one layout differ in all else."""
+def picture_size(dist, rng):
+    """Pixels of a picture taken from `dist` mm, so that it shows 0.22 to 0.42 mm a pixel."""
+    field = 2.0 * dist * math.tan(math.radians(70) / 2) * 0.8
+    width = int(np.clip(field / rng.uniform(0.22, 0.42), 880, 1760)) // 16 * 16
+    return width, width * 3 // 4
+
+
+def make_layout(rng, piles, only=None):
+    """Tray, label and parts; the pictures of one layout differ in all else.
+
+    `only` is `bare` (no part), `few` (one or two parts, in corners and at edges) or `mixed` (two to forty parts).
+    """
     dist = rng.uniform(230, 460)
     half = math.tan(math.radians(70) / 2) / math.hypot(*SIZE)
     vw, vh = 2 * dist * half * SIZE[0], 2 * dist * half * SIZE[1]
     code = "".join(rng.choice(list("23456789ABCDEFGHJKLMNPQRSTUVWXYZ"), 5))
-    img, paper, corners, payload = ts.label_image("http://lastbolt.local/t/" + code, float(rng.choice([25, 25, 25, 18, 35])), "TRAY " + code)
+    img, paper, corners, payload = ts.label_image("http://lastbolt.local/t/" + code, 25.0 if only else float(rng.choice([25, 25, 25, 18, 35])), "TRAY " + code)
     lip_label = rng.random() < 0.35
     ledge = paper[1] + 5 if lip_label else 0
     wall, lip = rng.uniform(8, 34), rng.choice([1.2, rng.uniform(5, 10)])
@@ -199,23 +211,31 @@ def make_layout(rng, piles):
         lx, ly, lz = rng.choice([x0 + ex / 2 + 4, x1 - ex / 2 - 4]), rng.choice([y0 + ey / 2 + 4, y1 - ey / 2 - 4]), 0.12
         sheet = ts.place2d(np.array([[-.5, -.5], [.5, -.5], [.5, .5], [-.5, .5]]) * paper, (lx, ly), yaw)
         tray.keepout.append(shapely.Polygon(sheet).buffer(2.5))
-    tray.label = dict(img=img, paper=paper, pos=(lx, ly, lz), yaw=yaw)
+    tray.label = dict(img=img, paper=paper, pos=(lx, ly, lz), yaw=yaw, payload=payload, corners=corners, where="lip" if lip_label else "floor")
     region = box(*tray.interior).buffer(-0.5)
     for k in tray.keepout:
         region = region.difference(k)
     extras, region = place_extras(rng, region)
-    r = rng.random()
-    share_odd = float(rng.choice([0, 0, 0, 0.3, 0.9]))
-    if r < 0.12:
+    share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9]))
+    what = only or str(rng.choice(["bare", "few", "apart", "touching", "pile"], p=[0.07, 0.13, 0.18, 0.44, 0.18]))
+    most = int(rng.choice([8, 16, 28, 42], p=[0.3, 0.33, 0.25, 0.12]))
+    if what == "mixed":
+        what, share_odd = str(rng.choice(["apart", "touching", "touching"])), 0.0
+    if what == "bare":
         tray.parts = []
-    elif r < 0.22:
-        tray.parts = layout(random_parts(rng, int(rng.integers(1, 3)), share_odd), region, rng, False)
-    elif r < 0.82:
-        most = int(rng.choice([8, 16, 28, 42], p=[0.35, 0.35, 0.2, 0.1]))
-        tray.parts = layout(random_parts(rng, int(rng.integers(2, most)), share_odd), region, rng, r > 0.42)
-    else:
+    elif what == "few":
+        tray.parts = layout(random_parts(rng, int(rng.integers(1, 3)), 0.0 if only else share_odd), rim(region, rng), rng, False)
+    elif what == "pile":
         tray.parts = pile(rng, region, piles)
+    else:
+        tray.parts = layout(random_parts(rng, int(rng.integers(2, most)), share_odd), region, rng, what == "touching")
     return tray, extras, dist
+
+
+def rim(region, rng):
+    """Half of the time only the floor's margin, where a part is overlooked most easily."""
+    inner = region.buffer(-22)
+    return region.difference(inner) if rng.random() < 0.5 and not inner.is_empty else region
 
 
 def place_extras(rng, region):
@@ -263,14 +283,33 @@ def choose_look(rng):
     return look, hard
 
 
-def shoot(tray, extras, dist, rng, spp):
-    """One picture of a layout: camera, light, surfaces and finishes are drawn anew."""
+def trace(sc, seed, spp, clean):
+    """Radiance, height x width x 3; denoised where `clean`."""
+    out = [np.array(mi.render(sc, spp=n, seed=seed + 7 * k), np.float32) for k, n in enumerate([16] * (spp // 16) + [spp % 16]) if n]
+    shares = [n for n in [16] * (spp // 16) + [spp % 16] if n]
+    out = sum(o * (n / spp) for o, n in zip(out, shares))
+    rgb = np.nan_to_num(out[..., :3])
+    rgb = np.minimum(rgb, np.percentile(rgb[::4, ::4], 99.7) * 6)
+    return denoise(rgb, out[..., -6:-3].clip(0, 1), out[..., -3:]) if clean else rgb
+
+
+def shoot(tray, extras, dist, rng, size, spp, whole=False):
+    """One picture of a layout: camera, light, surfaces and finishes are drawn anew.
+
+    `whole` steps back until the floor and the label are in the picture, and never leaves the label out.
+    """
     tilt, az = math.radians(abs(rng.normal(0, 15)) % 40), math.radians(rng.normal(0, 60))
     cx, cy = np.array(tray.rect).reshape(2, 2).mean(0)
     aim = np.array([cx + rng.normal(0, 12), cy + rng.normal(0, 12), 0])
     d = dist * rng.uniform(0.95, 1.2)
     pos = aim + d * np.array([math.sin(tilt) * math.sin(az), -math.sin(tilt) * math.cos(az), math.cos(tilt)])
-    cam = ts.Camera(pos, aim, math.radians(rng.normal(0, 8)), SIZE, rng.uniform(64, 76))
+    cam = ts.Camera(pos, aim, math.radians(rng.normal(0, 8)), size, rng.uniform(64, 76))
+    while whole:
+        uv = cam.project(tray.must_see())
+        if (uv > 10).all() and (uv < np.array(size) - 11).all():
+            break
+        d *= 1.02
+        cam = ts.Camera(aim + d * (pos - aim) / np.linalg.norm(pos - aim), aim, 0.0, size, 70.0)
     look, hard = choose_look(rng)
     light = str(rng.choice(["dim", "worklamp"] if hard else ["window", "tubes", "worklamp", "dim"], p=None if hard else [0.4, 0.3, 0.2, 0.1]))
     T, scene = mi.ScalarTransform4f(), {"type": "scene"}
@@ -283,7 +322,7 @@ def shoot(tray, extras, dist, rng, spp):
     marks = floors.marks if rng.random() < 0.35 else None
     oil = int(rng.integers(1, 3)) if rng.random() < 0.3 else 0
     bench = str(rng.choice(floors.BENCHES[:4] if rng.random() < 0.55 else floors.BENCHES))
-    bare = rng.random() < 0.1
+    bare = rng.random() < 0.1 and not whole
     floor = ts.surface(kind, rng, oil=oil, extra=marks)
     low = -0.05 if bare else -1.8
     scene["bench"] = {"type": "rectangle", "to_world": T.translate([0, 0, low]).scale([1200, 1200, 1]),
@@ -301,7 +340,7 @@ def shoot(tray, extras, dist, rng, spp):
             scene["paper"] = {"type": "rectangle", "bsdf": floor, "to_world": T.translate([(x0 + x1) / 2, (y0 + y1) / 2, 0]).scale([(x1 - x0) / 2 - 1, (y1 - y0) / 2 - 1, 1])}
     elif rng.random() < 0.5:
         scene["paper"] = {"type": "rectangle", "bsdf": floor, "to_world": T.translate([(x0 + x1) / 2, (y0 + y1) / 2, 0]).scale([(x1 - x0) / 2 + 4, (y1 - y0) / 2 + 4, 1])}
-    if not (bare and tray.ledge) and rng.random() < 0.9:
+    if not (bare and tray.ledge) and (whole or rng.random() < 0.9):
         lab = tray.label
         scene["label"] = ts.sheet_shape(lab["img"], lab["paper"], lab["pos"], lab["yaw"], rng)
     principled = {"type": "principled", "base_color": {"type": "mesh_attribute", "name": "vertex_color"}, "roughness": {"type": "mesh_attribute", "name": "vertex_rough"}}
@@ -326,21 +365,23 @@ def shoot(tray, extras, dist, rng, spp):
             v, n, f, bsdf = thing_mesh(obj)
             scene[f"extra{k}"] = ts.mesh_object(f"extra{k}", v, n, f, bsdf)
     scene["sensor"] = cam.to_mitsuba(spp)
-    scene["integrator"] = {"type": "path", "max_depth": 6, "rr_depth": 4}
+    clean = denoise is not None and (whole or rng.random() < 0.75)
+    inner = {"type": "path", "max_depth": 6, "rr_depth": 4}
+    scene["integrator"] = {"type": "aov", "aovs": "al:albedo,nn:sh_normal", "img": inner} if clean else inner
     sc = mi.load_dict(scene)
     seed = int(rng.integers(2 ** 30))
-    rgb = np.array(mi.render(sc, spp=spp, seed=seed), np.float32)[..., :3]
-    rgb = np.minimum(np.nan_to_num(rgb), np.percentile(rgb[::4, ::4], 99.7) * 6)
+    rgb = trace(sc, seed, int(rng.choice([8, 12, 16])) if clean else spp, clean)
     index = np.array(mi.render(sc, spp=1, seed=seed + 1, integrator=mi.load_dict({"type": "aov", "aovs": "i:shape_index"})))[..., -1].round().astype(int)
     numbers = [ts.shape_number(sc, f"part_{k}") for k in range(len(tray.parts))]
-    return ts.develop(rgb, rng, look), index, numbers, cam, look
+    return ts.develop(rgb, rng, look), index, numbers, cam, dict(look, hard=hard, light=light, floor=kind)
 
 
 def record(tray, pic, index, numbers, cam, rng):
     """The training file's three arrays, at the network's scale."""
     middle = np.array([[*np.array(tray.rect).reshape(2, 2).mean(0), 0.0]])
     scale = float((middle @ cam.R.T + cam.t)[0, 2] / cam.K[0, 0]) / NET_MM_PER_PX * math.exp(rng.normal(0, 0.03))
-    w, h = round(SIZE[0] * scale), round(SIZE[1] * scale)
+    size = cam.size
+    w, h = round(size[0] * scale), round(size[1] * scale)
     rough = cv2.imdecode(cv2.imencode(".jpg", pic[..., ::-1], [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(60, 96))])[1], cv2.IMREAD_COLOR)
     small = cv2.resize(rough, (w, h), interpolation=cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR)
     table = np.zeros(int(max([index.max(), *numbers])) + 1, np.uint8)
@@ -348,7 +389,7 @@ def record(tray, pic, index, numbers, cam, rng):
         table[number] = k + 1
     ids = cv2.resize(table[index.clip(0)], (w, h), interpolation=cv2.INTER_NEAREST)
     seen = np.bincount(ids.ravel(), minlength=len(numbers) + 1)
-    to_net = lambda p: (cam.project(p) + 0.5) * [w / SIZE[0], h / SIZE[1]] - 0.5
+    to_net = lambda p: (cam.project(p) + 0.5) * [w / size[0], h / size[1]] - 0.5
     rows = []
     for k, part in enumerate(tray.parts):
         mesh = part.mesh["v"]
@@ -359,7 +400,7 @@ def record(tray, pic, index, numbers, cam, rng):
             mid = (mesh.max(0) + mesh.min(0)) / 2
             ends = np.full((3, 3), np.nan)
         ends, mid = ends @ part.rot.T + part.pos, mid @ part.rot.T + part.pos
-        unit = cam.K[0, 0] * w / SIZE[0] / float((cam.R @ mid + cam.t)[2])
+        unit = cam.K[0, 0] * w / size[0] / float((cam.R @ mid + cam.t)[2])
         head, shank = np.nan, np.nan
         if part.kind != "part":
             s = fm.SIZES[part.thread]
@@ -380,7 +421,7 @@ def work(job):
             tray, extras, dist = make_layout(rng, piles)
             for shot in range(shots):
                 own = np.random.default_rng([seed, index, shot])
-                pic, ids, numbers, cam, _ = shoot(tray, extras, dist, own, spp)
+                pic, ids, numbers, cam, _ = shoot(tray, extras, dist, own, picture_size(dist, own), spp)
                 part = Path(out) / f".s{seed}_{index}_{shot}.npz"
                 np.savez_compressed(part, **record(tray, pic, ids, numbers, cam, own))
                 part.rename(Path(out) / part.name[1:])

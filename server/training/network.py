@@ -37,8 +37,15 @@ def layers():
     d3 = block("d3c", merge("d3", d4, e3, 96, 64, 64), 64)
     d2 = block("d2c", merge("d2", d3, e2, 64, 32, 48), 48)
     d1 = conv("d1c", merge("d1", d2, e1, 48, 20, 32), 32, 36)
-    conv("output", d1, 36, 18, k=1, relu=False)
+    conv("fine", d1, 36, 18, k=1, relu=False)
+    coarse = conv("coarse", conv("wide", d2, 48, 48), 48, 18, k=1, relu=False)
+    out.append(("coarseu", "up", [coarse], 18, 18, 0, 0, False))
+    out.append(("output", "add", ["fine", "coarseu"], 18, 18, 0, 0, False))
     return out
+
+
+LAST = ("fine", "coarse")
+"""Convolutions with a bias of their own and no normalisation: what they give is added up to the output."""
 
 
 def torch_module():
@@ -53,9 +60,12 @@ def torch_module():
             self.conv, self.norm = nn.ModuleDict(), nn.ModuleDict()
             for name, op, _, a, b, k, s, _ in layers():
                 if op == "conv":
-                    last = name == "output"
+                    last = name in LAST
                     self.conv[name] = nn.Conv2d(a, b, k, s, k // 2, bias=last)
-                    if last:
+                    if name == "coarse":
+                        nn.init.zeros_(self.conv[name].weight)
+                        nn.init.zeros_(self.conv[name].bias)
+                    elif last:
                         nn.init.constant_(self.conv[name].bias[:2], -3.0)
                     else:
                         self.norm[name] = nn.BatchNorm2d(b, momentum=0.05)
@@ -91,6 +101,47 @@ def folded(state):
             b = np.asarray(state[f"conv.{name}.bias"], np.float64)
         out[name] = w.astype(np.float32), b.astype(np.float32)
     return out
+
+
+def start_from(model, path, pictures):
+    """Take over the weights of an ONNX file of this family; layers that it has not keep theirs.
+
+    Its normalisations are folded away, so they are set anew from one batch of `pictures` (n x 3 x h x w, as the
+    network takes them): the model then answers as the file does.
+    """
+    import onnx
+    import torch
+    from onnx import numpy_helper
+    held = {init.name: numpy_helper.to_array(init) for init in onnx.load(str(path)).graph.initializer}
+    old = {"fine": "output"} if "output_w" in held else {}
+    hooks = []
+
+    def settle(name, bias):
+        def hook(_, __, y):
+            mean, var = y.float().mean((0, 2, 3)), y.float().var((0, 2, 3))
+            norm = model.norm[name]
+            norm.running_mean.copy_(mean)
+            norm.running_var.copy_(var)
+            norm.weight.data.copy_((var + norm.eps).sqrt())
+            norm.bias.data.copy_(bias.to(mean.device) + mean)
+        return hook
+    for name, conv in model.conv.items():
+        source = old.get(name, name)
+        if source + "_w" not in held:
+            print("starts anew:", name, flush=True)
+            continue
+        conv.weight.data.copy_(torch.from_numpy(held[source + "_w"].copy()))
+        bias = torch.from_numpy(held[source + "_b"].copy())
+        if name in LAST:
+            conv.bias.data.copy_(bias)
+        else:
+            hooks.append(conv.register_forward_hook(settle(name, bias)))
+    model.eval()
+    with torch.no_grad():
+        model(pictures)
+    for hook in hooks:
+        hook.remove()
+    model.train()
 
 
 def onnx_bytes(weights, half=False):

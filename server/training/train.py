@@ -1,50 +1,67 @@
-"""Trains the part reader on a folder of scenes that may still be growing: `python train.py SCENES OUT --seconds 500`.
+"""Trains the part reader on a folder of scenes: `python train.py SCENES OUT --seconds 900 --gpus 2 --start parts.onnx`.
 
-Everything lives on one GPU: pictures as bytes, crops turned, scaled, lit and blurred there. Seeds are fixed, but a
-folder that grows while training goes on makes a run not repeatable to the last bit; a finished folder does, up to
-the GPU's own order of additions.
+Everything lives on the GPU, one copy of the scenes on each: pictures as bytes, crops turned, scaled, lit and blurred
+there; with several GPUs each works on its own crops and their gradients are averaged. Seeds are fixed; a run repeats
+up to the GPU's own order of additions and to the number of steps that fit into `--seconds` (`--steps` fixes it).
 """
-import argparse, math, threading, time
+import argparse, math, os, time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 import cv2, numpy as np, torch
+import torch.distributed as dist
 import torch.nn.functional as F
 import network
 
 CROP, CELL, MOST = 512, 256, 56
 UNIT = network.OFFSET_UNIT
+DEV = "cuda"
+
+
+def read_scene(path):
+    """A scene's pixels as one int32 each (red, green, blue, part number), and its part rows."""
+    d = np.load(path)
+    bgr, ids = cv2.imdecode(d["jpg"], cv2.IMREAD_COLOR), d["ids"]
+    packed = np.ascontiguousarray(np.dstack([bgr[..., ::-1], ids])).view(np.int32)[..., 0]
+    parts = np.full((MOST, 13), np.nan, np.float32)
+    rows = d["parts"][:MOST]
+    parts[:len(rows)] = rows
+    return packed, parts
 
 
 class Store:
-    """Scenes on the GPU; a thread adds new files as they appear."""
+    """All scenes of a folder in one long row of pixels on the GPU."""
 
-    def __init__(self, folder):
-        self.folder, self.seen, self.items, self.stop = Path(folder), set(), [], False
-        threading.Thread(target=self.watch, daemon=True).start()
+    def __init__(self, folder, threads=16):
+        paths = sorted(Path(folder).glob("s*.npz"))
+        pixels, self.rows, self.shape = [], [], []
+        with ThreadPoolExecutor(threads) as pool:
+            for path, scene in zip(paths, pool.map(_or_none, paths)):
+                if scene is None:
+                    print("left out", path.name, flush=True)
+                    continue
+                pixels.append(torch.from_numpy(scene[0].ravel()).to(DEV))
+                self.rows.append(scene[1])
+                self.shape.append(scene[0].shape[::-1])
+        self.start = torch.tensor(np.r_[0, np.cumsum([len(p) for p in pixels])[:-1]], device=DEV)
+        self.pixels = torch.cat(pixels)
+        self.size = torch.tensor(self.shape, device=DEV)
+        self.parts = torch.from_numpy(np.stack(self.rows)).to(DEV)
 
-    def watch(self):
-        while not self.stop:
-            for path in sorted(self.folder.glob("s*.npz")):
-                if path.name not in self.seen:
-                    self.seen.add(path.name)
-                    try:
-                        self.items.append(self.load(path))
-                    except (OSError, ValueError, KeyError) as trouble:
-                        print("left out", path.name, trouble, flush=True)
-            time.sleep(1.0)
-
-    def load(self, path):
-        d = np.load(path)
-        rgb = cv2.imdecode(d["jpg"], cv2.IMREAD_COLOR)[..., ::-1].copy()
-        parts = np.full((MOST, d["parts"].shape[1]), np.nan, np.float32)
-        rows = d["parts"][:MOST]
-        parts[:len(rows)] = rows
-        return (torch.from_numpy(rgb).permute(2, 0, 1).contiguous().cuda(), torch.from_numpy(d["ids"]).cuda(), torch.from_numpy(parts).cuda())
+    def __len__(self):
+        return len(self.rows)
 
 
-def crop_matrix(rng, rgb, parts):
+def _or_none(path):
+    try:
+        return read_scene(path)
+    except (OSError, ValueError, KeyError, EOFError):
+        return None
+
+
+def crop_matrix(rng, size, parts):
     """2 x 3 matrix from crop pixels to picture pixels; looks at parts more often than at bare floor."""
-    h, w = rgb.shape[1:]
-    angle, size = rng.uniform(0, 2 * math.pi) if rng.random() < 0.7 else rng.normal(0, 0.1), math.exp(rng.normal(-0.02, 0.2))
+    w, h = size
+    angle, scale = rng.uniform(0, 2 * math.pi) if rng.random() < 0.7 else rng.normal(0, 0.1), math.exp(rng.normal(-0.02, 0.17))
     flip = -1 if rng.random() < 0.5 else 1
     rows = parts[:, 1:3]
     n = int(np.isfinite(rows[:, 0]).sum())
@@ -52,45 +69,52 @@ def crop_matrix(rng, rgb, parts):
         at = rows[rng.integers(n)] + rng.normal(0, 90, 2)
     else:
         at = np.array([rng.uniform(0, w), rng.uniform(0, h)])
-    c, s = math.cos(angle) * size, math.sin(angle) * size
+    c, s = math.cos(angle) * scale, math.sin(angle) * scale
     m = np.array([[c * flip, -s], [s * flip, c]])
     return np.c_[m, at - m @ np.array([CROP / 2 - 0.5] * 2)]
 
 
-def batch(store, rng, size, cpu_parts):
-    """Crops, ids and part rows in crop pixels."""
-    base = torch.stack(torch.meshgrid(torch.arange(CROP, device="cuda"), torch.arange(CROP, device="cuda"), indexing="xy"), -1).float()
-    xs, idss, rowss = [], [], []
-    for _ in range(size):
-        rgb, ids, parts = store.items[rng.integers(len(store.items))]
-        key = id(parts)
-        if key not in cpu_parts:
-            cpu_parts[key] = parts.cpu().numpy()
-        m = crop_matrix(rng, rgb, cpu_parts[key])
-        mt = torch.tensor(m, dtype=torch.float32, device="cuda")
-        at = base @ mt[:, :2].T + mt[:, 2]
-        h, w = ids.shape
-        grid = ((at + 0.5) / torch.tensor([w, h], device="cuda") * 2 - 1)[None]
-        xs.append(F.grid_sample(rgb[None].float(), grid, mode="bilinear", padding_mode="reflection", align_corners=False))
-        inside = (grid.abs() <= 1).all(-1)
-        idss.append(torch.where(inside, F.grid_sample(ids[None, None].float(), grid, mode="nearest", align_corners=False)[:, 0], torch.zeros_like(at[None, ..., 0])))
-        inv = torch.tensor(np.linalg.inv(m[:, :2]), dtype=torch.float32, device="cuda")
-        rows = parts.clone()
-        for a in (1, 3, 5, 7):
-            rows[:, a:a + 2] = (parts[:, a:a + 2] - mt[:, 2]) @ inv.T
-        rows[:, 9:11] = parts[:, 9:11] / math.sqrt(abs(np.linalg.det(m[:, :2])))
-        rowss.append(rows)
-    return torch.cat(xs), torch.cat(idss).long(), torch.stack(rowss)
+def batch(store, rng, size):
+    """Crops (0..255), part numbers of their pixels, and part rows in crop pixels."""
+    pick = rng.integers(len(store), size=size)
+    ms = np.stack([crop_matrix(rng, store.shape[k], store.rows[k]) for k in pick])
+    m, index = torch.tensor(ms, dtype=torch.float32, device=DEV), torch.tensor(pick, device=DEV)
+    line = torch.arange(CROP, device=DEV, dtype=torch.float32)
+    gx, gy = line[None, None, :], line[None, :, None]
+    x = m[:, 0, 0, None, None] * gx + m[:, 0, 1, None, None] * gy + m[:, 0, 2, None, None]
+    y = m[:, 1, 0, None, None] * gx + m[:, 1, 1, None, None] * gy + m[:, 1, 2, None, None]
+    w, h = (store.size[index][:, k, None, None] for k in (0, 1))
+    inside = (x > -0.5) & (y > -0.5) & (x < w - 0.5) & (y < h - 0.5)
+    start = store.start[index][:, None, None]
+
+    def at(px, py):
+        """Packed pixels at whole places, mirrored at the picture's edge."""
+        px, py = (torch.remainder(p.long(), 2 * n) for p, n in ((px, w), (py, h)))
+        px, py = torch.minimum(px, 2 * w - 1 - px), torch.minimum(py, 2 * h - 1 - py)
+        return store.pixels[start + py * w + px]
+
+    def colours(v):
+        return torch.stack([v & 255, (v >> 8) & 255, (v >> 16) & 255], 1).float()
+    x0, y0 = x.floor(), y.floor()
+    fx, fy = (x - x0)[:, None], (y - y0)[:, None]
+    rgb = (colours(at(x0, y0)) * (1 - fx) + colours(at(x0 + 1, y0)) * fx) * (1 - fy) + (colours(at(x0, y0 + 1)) * (1 - fx) + colours(at(x0 + 1, y0 + 1)) * fx) * fy
+    ids = ((at(x.round(), y.round()) >> 24) & 255) * inside
+    inv = torch.linalg.inv(m[:, :, :2])
+    rows = store.parts[index].clone()
+    for a in (1, 3, 5, 7):
+        rows[..., a:a + 2] = (rows[..., a:a + 2] - m[:, None, :, 2]) @ inv.transpose(1, 2)
+    rows[..., 9:11] /= torch.linalg.det(m[:, :, :2]).abs().sqrt()[:, None, None]
+    return rgb, ids.long(), rows
 
 
 def light(x, g):
     """Colours, lamps, shadows, blur and noise; x in 0..255, result too."""
     n = x.shape[0]
-    r = lambda *s: torch.rand(*s, device="cuda", generator=g)
-    z = lambda *s: torch.randn(*s, device="cuda", generator=g)
+    r = lambda *s: torch.rand(*s, device=DEV, generator=g)
+    z = lambda *s: torch.randn(*s, device=DEV, generator=g)
     some = lambda p: (r(n, 1, 1, 1) < p).float()
     x = (x / 255).clamp(1e-4, 1)
-    mix = torch.eye(3, device="cuda") + 0.10 * z(n, 3, 3) * some(0.5)[:, 0]
+    mix = torch.eye(3, device=DEV) + 0.10 * z(n, 3, 3) * some(0.5)[:, 0]
     x = torch.einsum("nij,njhw->nihw", mix, x).clamp(1e-4, 4)
     grey = x.mean(1, keepdim=True)
     dull = some(0.1)
@@ -102,7 +126,7 @@ def light(x, g):
     soft = torch.exp(3 * r(n, 1, 1, 1))
     x = x * (1 - torch.sigmoid((edge - 0.6) * 4 * soft) * (0.2 + 0.6 * r(n, 1, 1, 1)) * some(0.25))
     x = x + torch.sigmoid((edge.flip(2) - 1.6) * 3 * soft) * r(n, 1, 1, 1) * some(0.12)
-    y, xx = torch.meshgrid(torch.arange(-4, 5, device="cuda"), torch.arange(-4, 5, device="cuda"), indexing="ij")
+    y, xx = torch.meshgrid(torch.arange(-4, 5, device=DEV), torch.arange(-4, 5, device=DEV), indexing="ij")
     sig = 0.3 + 1.3 * r(n, 1, 1) ** 2
     k = torch.exp(-(y ** 2 + xx ** 2) / (2 * sig ** 2))
     long = torch.exp(-((y * torch.cos(6.3 * sig) + xx * torch.sin(6.3 * sig)) ** 2) / 0.5 - (y ** 2 + xx ** 2) / 6)
@@ -123,7 +147,7 @@ def targets(ids, rows):
     b = ids.shape[0]
     small = ids[:, ::2, ::2]
     mask = F.avg_pool2d((ids > 0).float()[:, None], 2)
-    count = torch.zeros(b, MOST + 1, device="cuda").scatter_add_(1, small.flatten(1).clamp(max=MOST), torch.ones_like(small, dtype=torch.float32).flatten(1))
+    count = torch.zeros(b, MOST + 1, device=DEV).scatter_add_(1, small.flatten(1).clamp(max=MOST), torch.ones_like(small, dtype=torch.float32).flatten(1))
     usable = (rows[..., 11] >= 24) & (count[:, 1:] > 4)
     at = (small - 1).clamp(0, MOST - 1)
     rows0 = torch.nan_to_num(rows)
@@ -133,7 +157,7 @@ def targets(ids, rows):
     area = torch.gather(count[:, 1:], 1, at.flatten(1)).view(b, CELL, CELL).clamp(min=10)
     weight = good * (150 / area).sqrt().clamp(0.3, 3)
     ignore = ((small > 0) & (good == 0)).float()[:, None]
-    line = torch.arange(CELL, device="cuda") * 2 + 0.5
+    line = torch.arange(CELL, device=DEV) * 2 + 0.5
     cx = torch.where(usable, rows0[..., 1], torch.full_like(rows0[..., 1], -1e4))
     dx = torch.exp(-((line[None, None] - cx[..., None]) / 4.0) ** 2 / 2)
     dy = torch.exp(-((line[None, None] - rows0[..., 2][..., None]) / 4.0) ** 2 / 2)
@@ -172,10 +196,99 @@ def loss_of(out, t):
         ww = w * t["known"][..., a]
         losses[name] = 0.7 * ((t["pixel"][..., a] / UNIT - ch[name][:, 0]).abs() * ww).sum() / (ww.sum() + 50)
     kind = F.cross_entropy(ch["kind"], t["pixel"][..., 0].long(), reduction="none")
-    losses["kind"] = 0.4 * (kind * w).sum() / total
+    losses["kind"] = 0.8 * (kind * w).sum() / total
     bolt = (t["pixel"][..., 0] < 3).float() * w
     losses["stand"] = 0.2 * (F.binary_cross_entropy_with_logits(ch["stand"][:, 0], t["pixel"][..., 12], reduction="none") * bolt).sum() / (bolt.sum() + 50)
     return losses
+
+
+def whole_mean(model):
+    """Average the gradients of all processes."""
+    grads = [p.grad for p in model.parameters()]
+    flat = torch.cat([g.reshape(-1) for g in grads])
+    dist.all_reduce(flat)
+    flat /= dist.get_world_size()
+    at = 0
+    for g in grads:
+        g.copy_(flat[at:at + g.numel()].view_as(g))
+        at += g.numel()
+
+
+def first_pictures(store, size):
+    with torch.no_grad():
+        return (batch(store, np.random.default_rng(0), size)[0] - 127.5) / 64
+
+
+def train(rank, args):
+    """One GPU's share of the run; the first one writes the result."""
+    global DEV
+    begin = time.time()
+    DEV = "cpu" if args.cpu else f"cuda:{rank}"
+    if not args.cpu:
+        torch.cuda.set_device(rank)
+    if args.gpus > 1:
+        os.environ.setdefault("MASTER_ADDR", "127.0.0.1")
+        os.environ.setdefault("MASTER_PORT", "29517")
+        dist.init_process_group("gloo" if args.cpu else "nccl", rank=rank, world_size=args.gpus)
+    torch.manual_seed(args.seed)
+    torch.backends.cudnn.benchmark = True
+    store = Store(args.scenes)
+    rng, g = np.random.default_rng([args.seed, rank]), torch.Generator(DEV).manual_seed(args.seed + 1000 * rank)
+    model = network.torch_module().to(DEV).to(memory_format=torch.channels_last)
+    if args.start and args.start.suffix == ".onnx":
+        network.start_from(model, args.start, first_pictures(store, args.batch))
+    elif args.start:
+        model.load_state_dict({k: torch.from_numpy(v) for k, v in np.load(args.start).items()})
+    print(f"gpu {rank}: {len(store)} scenes, {store.pixels.numel() / 1e6:.0f} Mpx, ready after {time.time() - begin:.0f} s", flush=True)
+    mean = [v.detach().clone().float() for v in model.state_dict().values()]
+    opt = torch.optim.AdamW(model.parameters(), lr=args.lr, weight_decay=0.02, fused=not args.cpu)
+    t0 = last = time.time()
+    until, step, sums, at, done = begin + args.seconds, 0, {}, 0, 0.0
+    while done < 1:
+        done = (step + 1) / args.steps if args.steps else min(1.0, (time.time() - t0) / (until - t0))
+        if args.gpus > 1 and not args.steps:  # all stop at the same step
+            share = torch.tensor([done], device=DEV)
+            dist.broadcast(share, 0)
+            done = float(share)
+        lr = args.lr * min(1, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * min(1, done))) + 1e-6
+        for group in opt.param_groups:
+            group["lr"] = lr
+        with torch.no_grad():
+            x, ids, rows = batch(store, rng, args.batch)
+            x = (light(x, g) - 127.5) / 64
+            t = targets(ids, rows)
+        with torch.autocast("cpu" if args.cpu else "cuda", torch.bfloat16):
+            out = model(x.contiguous(memory_format=torch.channels_last))
+        losses = loss_of(out, t)
+        opt.zero_grad(set_to_none=True)
+        sum(losses.values()).backward()
+        if args.gpus > 1:
+            whole_mean(model)
+        torch.nn.utils.clip_grad_norm_(model.parameters(), 5.0)
+        opt.step()
+        step += 1
+        if step % 5 == 0:
+            keep = min(0.995, step / (step + 100))
+            with torch.no_grad():
+                torch._foreach_lerp_(mean, [v.float() for v in model.state_dict().values()], 1 - keep)
+        for k, v in losses.items():
+            sums[k] = sums.get(k, 0) + v.detach()
+        if rank == 0 and time.time() - last > 20:
+            print(f"{time.time() - begin:.0f}s step {step} lr {lr:.1e} " + " ".join(f"{k} {float(v) / (step - at):.4f}" for k, v in sums.items()), flush=True)
+            sums, last, at = {}, time.time(), step
+            save(args.out, {k: v.cpu().numpy() for k, v in zip(model.state_dict(), mean)})
+    if rank == 0:
+        save(args.out, {k: v.cpu().numpy() for k, v in zip(model.state_dict(), mean)})
+        print(f"done: {step} steps of {args.gpus} x {args.batch} crops, {len(store)} scenes, seed {args.seed}", flush=True)
+    if args.gpus > 1:
+        dist.barrier()
+        dist.destroy_process_group()
+
+
+def save(folder, state):
+    folder.mkdir(parents=True, exist_ok=True)
+    np.savez(folder / "weights.npz", **state)
+    (folder / "parts.onnx").write_bytes(network.onnx_bytes(network.folded(state)))
 
 
 def main():
@@ -183,63 +296,18 @@ def main():
     ap.add_argument("scenes")
     ap.add_argument("out", type=Path)
     ap.add_argument("--seconds", type=float, default=500)
-    ap.add_argument("--first", type=int, default=150, help="scenes to wait for")
-    ap.add_argument("--start", type=Path, help="weights (.npz) to go on from")
+    ap.add_argument("--steps", type=int, help="instead of --seconds: a run of just so many steps")
+    ap.add_argument("--start", type=Path, help="weights (.npz or .onnx) to go on from")
     ap.add_argument("--lr", type=float, default=2.5e-3)
-    ap.add_argument("--batch", type=int, default=32)
+    ap.add_argument("--batch", type=int, default=32, help="crops a step and GPU")
+    ap.add_argument("--gpus", type=int, default=1)
+    ap.add_argument("--cpu", action="store_true")
     ap.add_argument("--seed", type=int, default=1)
     args = ap.parse_args()
-    torch.manual_seed(args.seed)
-    torch.backends.cudnn.benchmark = True
-    rng, g = np.random.default_rng(args.seed), torch.Generator("cuda").manual_seed(args.seed)
-    model = network.torch_module().cuda().to(memory_format=torch.channels_last)
-    if args.start:
-        model.load_state_dict({k: torch.from_numpy(v) for k, v in np.load(args.start).items()})
-    mean = {k: v.detach().clone().float() for k, v in model.state_dict().items()}
-    opt = torch.optim.AdamW(model.parameters(), lr=args.lr, weight_decay=0.02)
-    begin, store, cpu_parts, step, sums = time.time(), Store(args.scenes), {}, 0, {}
-    while len(store.items) < args.first:
-        time.sleep(0.5)
-    print(f"start after {time.time() - begin:.0f} s with {len(store.items)} scenes", flush=True)
-    until = begin + args.seconds
-    t0 = last = time.time()
-    while time.time() < until:
-        done = (time.time() - t0) / (until - t0)
-        lr = args.lr * min(1, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * min(1, done))) + 1e-6
-        for group in opt.param_groups:
-            group["lr"] = lr
-        with torch.no_grad():
-            x, ids, rows = batch(store, rng, args.batch, cpu_parts)
-            x = (light(x, g) - 127.5) / 64
-            t = targets(ids, rows)
-        with torch.autocast("cuda", torch.bfloat16):
-            out = model(x.contiguous(memory_format=torch.channels_last))
-        losses = loss_of(out, t)
-        loss = sum(losses.values())
-        opt.zero_grad(set_to_none=True)
-        loss.backward()
-        torch.nn.utils.clip_grad_norm_(model.parameters(), 5.0)
-        opt.step()
-        step += 1
-        if step % 5 == 0:
-            keep = min(0.995, step / (step + 100))
-            with torch.no_grad():
-                for k, v in model.state_dict().items():
-                    mean[k].lerp_(v.float(), 1 - keep)
-        for k, v in losses.items():
-            sums[k] = sums.get(k, 0) + v.detach()
-        if time.time() - last > 20:
-            print(f"{time.time() - begin:.0f}s step {step} scenes {len(store.items)} lr {lr:.1e} " + " ".join(f"{k} {float(v) / max(1, step - main.at):.4f}" for k, v in sums.items()), flush=True)
-            sums, last, main.at = {}, time.time(), step
-    store.stop = True
-    args.out.mkdir(parents=True, exist_ok=True)
-    state = {k: v.cpu().numpy() for k, v in mean.items()}
-    np.savez(args.out / "weights.npz", **state)
-    (args.out / "parts.onnx").write_bytes(network.onnx_bytes(network.folded(state)))
-    print(f"done: {step} steps, {len(store.items)} scenes, seed {args.seed}")
+    if args.gpus == 1:
+        return train(0, args)
+    torch.multiprocessing.spawn(train, (args,), args.gpus)
 
-
-main.at = 0
 
 if __name__ == "__main__":
     main()

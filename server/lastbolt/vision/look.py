@@ -14,6 +14,7 @@ from lastbolt.vision.outcome import LabelMark, Look, Photo, Points, ReadCode, Se
 from lastbolt.vision.pixels import read_photo
 from lastbolt.vision.quality import quality_doubts
 from lastbolt.vision.rectify import Plane, plane_from_label
+from lastbolt.vision.since import held_against
 
 DEFAULT_SYMBOL_MM = 25.0
 
@@ -25,13 +26,23 @@ def _default_symbol_mm(text: str) -> float:
 
 
 def look(
-    photo_bytes: bytes, read_code: ReadCode, *, symbol_mm: SymbolMm = _default_symbol_mm
+    photo_bytes: bytes,
+    read_code: ReadCode,
+    *,
+    symbol_mm: SymbolMm = _default_symbol_mm,
+    earlier: bytes | None = None,
 ) -> Look | Unusable:
-    """Read one photo whole. `symbol_mm` gives the printed edge of a label's symbol from its payload."""
+    """Read one photo whole. `symbol_mm` gives the printed edge of a label's symbol from its payload.
+
+    `earlier` is a photo of the same tray when it was empty: see `since.held_against`. One that cannot be read
+    changes nothing.
+    """
     photo = read_photo(photo_bytes)
     if isinstance(photo, Unusable):
         return photo
-    return look_at(photo, read_code, symbol_mm=symbol_mm)
+    seen = look_at(photo, read_code, symbol_mm=symbol_mm)
+    before = read_photo(earlier) if earlier is not None and seen.count.count == 0 else None
+    return held_against(seen, photo, before) if isinstance(before, Photo) else seen
 
 
 def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default_symbol_mm) -> Look:
