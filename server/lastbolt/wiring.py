@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -17,6 +18,7 @@ from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Ph
 from .actions.regular_backup import BackupPlan, RegularBackup
 from .actions.statistics import Statistics
 from .actions.verify import Bench
+from .keys.authority import Served, served_with
 from .keys.signing import SigningKey, signing_key
 from .people.everyone import People, people_from
 from .people.pins import Hashing
@@ -88,6 +90,14 @@ class Wired:
     def clock(self) -> Clock:
         """Give the clock."""
         return self.shop.clock
+
+    def certificate(self, names: Sequence[str]) -> Served:
+        """Give a certificate for HTTPS under these names, from the shop's own authority.
+
+        Raises:
+            StoreError: the folder of the keys cannot be used.
+        """
+        return served_with(self.settings.data / "keys", names, _now())
 
     @property
     def sealed(self) -> SealedJournal:

@@ -18,7 +18,7 @@ from lastbolt.web.page import PAGES
 
 WAYS_IN = {
     ("GET", "/assets/{name}"), ("GET", "/{name}"), ("GET", "/L/{code}"), ("GET", "/l/{code}"),
-    ("GET", "/api/session"), ("POST", "/api/session"), ("POST", "/api/first-lead"),
+    ("GET", "/ca"), ("GET", "/CA"), ("GET", "/ca/lastbolt.crt"), ("GET", "/api/session"), ("POST", "/api/session"), ("POST", "/api/first-lead"),
 }  # fmt: skip
 """Written by hand: the page's files, and the ways to sign in; beside them only addresses of the page itself."""
 WITHOUT_A_SESSION = WAYS_IN | {("GET", address) for address in PAGES}

@@ -28,6 +28,9 @@ export const endDevice = (device: string, lost: boolean): Promise<Answer<DeviceH
 export const letDeviceBack = (device: string): Promise<Answer<DeviceHere[]>> =>
   asked(client.POST("/api/devices/{device}/back", { params: { path: { device } } }));
 
+export type WaysIn = Schemas["WaysIn"];
+export const getWaysIn = (): Promise<Answer<WaysIn>> => asked(client.GET("/api/ways-in"));
+
 export const listHeld = (): Promise<Answer<HeldEntry[]>> => asked(client.GET("/api/held"));
 export const letHeldIn = (entry: string): Promise<Answer<HeldEntry[]>> =>
   asked(client.POST("/api/held/{entry}/in", { params: { path: { entry } } }));

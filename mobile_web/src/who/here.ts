@@ -12,6 +12,7 @@ export const WHO: Readonly<Record<WhoView, () => Promise<ComponentType<object>>>
   me: () => import("./me").then(({ Me }) => Me),
   people: () => import("./people").then(({ People }) => People),
   devices: () => import("./devices").then(({ Devices }) => Devices),
+  phone: () => import("./another_phone").then(({ AnotherPhone }) => AnotherPhone),
   held: () => import("./held").then(({ Held }) => Held),
 };
 /** What stands before all of them while nobody is signed in. */

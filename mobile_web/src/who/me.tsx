@@ -37,6 +37,9 @@ export function Me() {
         {say("me.add")}
       </button>
       {people.length > 1 && <p class="quiet">{say("me.shared")}</p>}
+      <a class="button" href="/who/phone">
+        {say("phone.another")}
+      </a>
       {isLead() && <LeadLinks />}
       <OwnPin />
       {me && waits && <p class="trouble">{say("me.out.waits", { name: me.name })}</p>}

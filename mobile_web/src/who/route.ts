@@ -2,7 +2,7 @@
 export type WhoRoute = { readonly screen: "who"; readonly view: WhoView };
 export type WhoView = (typeof WHO_VIEWS)[number];
 
-export const WHO_VIEWS = ["me", "people", "devices", "held"] as const;
+export const WHO_VIEWS = ["me", "people", "devices", "held", "phone"] as const;
 
 /** Read the parts of an address; null where it is none of these. */
 export function whoRoute(parts: readonly string[]): WhoRoute | null {

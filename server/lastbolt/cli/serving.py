@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -19,25 +21,40 @@ CREW = (("Ilse", "lead", "7306"), ("Ana", "tech", "4071"), ("Nora", "reader", "5
 
 
 @lastbolt.command()
-@click.option("--host", default="127.0.0.1", show_default=True)
+@click.option("--host", help="Address to listen at; else this machine's own alone, or with --lan all.")
 @click.option("--port", default=8000, show_default=True, type=click.IntRange(0, 65535))
+@click.option("--lan", is_flag=True, help="Serve the shop's network by HTTPS, with a certificate of our own.")
+@click.option("--guide-port", default=8080, show_default=True, type=click.IntRange(0, 65535))
 @click.pass_obj
-def serve(settings: Settings, host: str, port: int) -> None:
-    """Serve the shop's data to the phones and the desk."""
-    import uvicorn
+def serve(settings: Settings, host: str | None, port: int, *, lan: bool, guide_port: int) -> None:
+    """Serve the shop's data to the phones and the desk.
 
+    Without --lan only this machine is served. With it phones are served by HTTPS; by plain http, at the
+    guide's port, they get the certificate and how to put it on a phone, nothing else.
+    """
     from ..web.app import create_app
-    from ..web.listening import listening_at
-    from ..web.server import Server
+    from ..web.run import Place, run
 
     app = create_app(settings)
-    with listening_at(host, port) as listening:
-        app.state.desk.wired.warm()
-        click.echo(f"Serving at http://{host}:{listening.getsockname()[1]}; stop with Ctrl-C.")
-        click.echo(app.state.desk.wired.regular_backup.status().sentence)
-        if code := app.state.desk.wired.people.shop.first_code():
-            click.echo(f"Nobody is a lead here yet. The first one signs in with the code {code} (once).")
-        Server(uvicorn.Config(app, log_level="warning")).run(sockets=[listening])
+    place = Place(host or ("0.0.0.0" if lan else "127.0.0.1"), port, guide_port if lan else None)
+    run(app, place, _say_where)
+
+
+def _say_where(app: Any, reach: Any) -> None:
+    """Say at the start where the server is, how old the backup is, and how the first lead gets in."""
+    from ..web.terminal import drawn
+
+    click.echo(f"Serving at {reach.address}; stop with Ctrl-C.")
+    if reach.is_read_along:
+        click.echo("By plain http anybody on the network can read along, PINs too; --lan serves by HTTPS.")
+    if reach.guide:
+        click.echo(f"Phones that do not know it yet begin at {reach.guide}; the certificate's mark:")
+        click.echo(reach.fingerprint)
+        if sys.stdout.isatty():
+            click.echo(drawn(reach.guide))
+    click.echo(app.state.desk.wired.regular_backup.status().sentence)
+    if code := app.state.desk.wired.people.shop.first_code():
+        click.echo(f"Nobody is a lead here yet. The first one signs in with the code {code} (once).")
 
 
 @lastbolt.command()
@@ -61,7 +78,7 @@ def demo(context: click.Context, folder: Path, port: int, serving: bool) -> None
     click.echo(f"Sign in as {_crew(settings)}; invented people, for this machine only.")
     if serving:
         context.obj = settings
-        context.invoke(serve, host="127.0.0.1", port=port)
+        context.invoke(serve, host="127.0.0.1", port=port, lan=False, guide_port=0)
 
 
 def _crew(settings: Settings) -> str:

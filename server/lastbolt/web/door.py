@@ -30,12 +30,15 @@ OPEN = frozenset(
         ("GET", "/{name}"),
         ("GET", "/L/{code}"),
         ("GET", "/l/{code}"),
+        ("GET", "/ca"),
+        ("GET", "/CA"),
+        ("GET", "/ca/lastbolt.crt"),
         ("GET", "/api/session"),
         ("POST", "/api/session"),
         ("POST", "/api/first-lead"),
     }
 )
-"""What is answered without signing in: the page's own files, and how one signs in. HEAD goes with GET."""
+"""What is answered without signing in: the page's files, the certificate, the ways in. HEAD goes with GET."""
 FOR_EVERYBODY = "/api/session"
 """What readers may change too lies below this address: who holds the device, their own PIN."""
 ENTRIES = compile_path("/api/jobs/{job:path}/entries")[0]

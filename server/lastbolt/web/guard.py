@@ -81,12 +81,12 @@ def refused(method: str, scheme: str, headers: Headers) -> str | None:
 
 
 def is_near(host: str) -> bool:
-    """Tell whether a Host header names this machine or its own network: an address, localhost, or .local."""
+    """Tell whether a Host header names this machine or its network: an address, localhost, .local, .lan."""
     try:
         name = urlsplit(f"//{host}").hostname or ""
     except ValueError:
         return False
-    if name == "localhost" or name.endswith((".localhost", ".local")):
+    if name == "localhost" or name.endswith((".localhost", ".local", ".lan")):
         return True
     try:
         ip_address(name)

@@ -10,6 +10,15 @@ import uvicorn
 class Server(uvicorn.Server):
     """Uvicorn, but for one thing: it first ends the streams of events, which never end themselves."""
 
+    beside: uvicorn.Server | None = None
+    """Another server in the same loop, which ends with this one."""
+
+    async def serve(self, sockets: list[socket.socket] | None = None) -> None:
+        """Serve until told to stop; what is beside it ends too."""
+        await super().serve(sockets)
+        if self.beside is not None:
+            self.beside.should_exit = True
+
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Stop listening, end the streams, let running requests finish."""
         app = self.config.app
