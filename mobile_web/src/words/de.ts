@@ -10,6 +10,8 @@ import phone from "./de/phone.json";
 import photos from "./de/photos.json";
 import torque from "./de/torque.json";
 import who from "./de/who.json";
+import work from "./de/work.json";
+import workCautions from "./de/work_cautions.json";
 
 /** Every message in German, by its name: a file for each of the English ones. */
 export const de: Readonly<Record<string, string>> = {
@@ -25,4 +27,6 @@ export const de: Readonly<Record<string, string>> = {
   ...photos,
   ...torque,
   ...who,
+  ...work,
+  ...workCautions,
 };
