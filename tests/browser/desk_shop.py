@@ -157,7 +157,11 @@ STANDING: Sequence[Told] = (
 def opened(folder: Path) -> Iterator[tuple[str, httpx.Client]]:
     """Serve a shop that has the label layouts too, as `open_shop` does one without."""
     app = create_app(Settings(data=folder, pin_cost=CHEAP, layouts=(LAYOUTS,)))
-    with served(app) as address, httpx.Client(base_url=address, timeout=30, auth=Phones(app)) as client:
+    anew = httpx.Limits(max_keepalive_connections=0)
+    with (
+        served(app) as address,
+        httpx.Client(base_url=address, timeout=60, auth=Phones(app), limits=anew) as client,
+    ):
         yield address, client
 
 
@@ -223,17 +227,19 @@ def tell_review(client: httpx.Client) -> None:
     send(client, job)
 
 
-def tell_small(client: httpx.Client) -> None:
-    """Tell a job of level 1 that only lacks two words of the lead."""
-    job = Teller(SMALL, datetime.now(UTC) - timedelta(hours=5))
+def tell_small(client: httpx.Client, name: str = SMALL) -> str:
+    """Tell a job of level 2 with two stops that can be put off and one thing that needs the lead's word."""
+    bag = f"bag of {name}"
+    job = Teller(name, datetime.now(UTC) - timedelta(hours=5))
     job.say(
         "Ana",
         ("job-opened", {"machine": "Tern, bilge pump", "title": "New strainer", "level": 2}),
         ("person-described", {"person": "Lee", "roles": ["lead"]}),
         a_set("strainer screws", 4, "strainer lid", photo_wanted=True),
-        out("strainer screws", 4, "B-0007"),
+        out("strainer screws", 4, bag),
         ("part-removed", {"part": "strainer lid", "place": "bench"}),
         ("part-fitted", {"part": "strainer lid"}),
-        back("strainer screws", 3, "B-0007"),
+        back("strainer screws", 3, bag),
     )
     send(client, job)
+    return name

@@ -7,7 +7,6 @@ import pytest
 from playwright.sync_api import expect
 from tests.browser import desk_shop
 from tests.browser.desk_page import SIZES, assert_sound, desk, heard, keep, press, sign_in, tab_to, write
-from tests.browser.desk_shop import SMALL
 from tests.web.serving import APPS
 from tests.web.signing_in import signed_in
 
@@ -18,15 +17,23 @@ pytestmark = pytest.mark.browser
 LOOK_S = 4
 
 
-@pytest.fixture
-def here(tmp_path, monkeypatch):
+@pytest.fixture(scope="module")
+def here(tmp_path_factory):
     """A shop where four seconds between asking and signing are enough; sixty are the rule."""
-    for room in (release_rules, release_routes):
-        monkeypatch.setattr(room, "LEAST_LOOK", timedelta(seconds=LOOK_S))
-    with desk_shop.opened(tmp_path / "data") as (address, client):
-        desk_shop.tell_small(client)
+    with (
+        pytest.MonkeyPatch.context() as patch,
+        desk_shop.opened(tmp_path_factory.mktemp("release")) as (address, client),
+    ):
+        for room in (release_rules, release_routes):
+            patch.setattr(room, "LEAST_LOOK", timedelta(seconds=LOOK_S))
         signed_in(APPS[address], name="Lee")
         yield address, client
+
+
+@pytest.fixture
+def small(here, request):
+    """A small job of its own for each test."""
+    return desk_shop.tell_small(here[1], f"tern {abs(hash(request.node.name)) % 10_000}")
 
 
 @pytest.fixture(params=SIZES)
@@ -50,11 +57,11 @@ def defer(page, sentence):
     expect(page.get_by_role("status").filter(has_text="Deferred:")).to_be_visible()
 
 
-def test_a_job_is_reviewed_and_released_by_keys_alone(page, here, shots):
+def test_a_job_is_reviewed_and_released_by_keys_alone(page, here, small, shots):
     complaints = heard(page)
     page.goto("/")
     sign_in(page)
-    press(page, page.get_by_role("link", name=re.compile("Tern, bilge pump")))
+    press(page, page.get_by_role("link", name=re.compile(re.escape(f"({small})"))))
     expect(page.get_by_role("heading", level=1, name="Tern, bilge pump")).to_be_focused()
     defer(page, "1 hole is empty")
     defer(page, "still in")
@@ -86,18 +93,18 @@ def test_a_job_is_reviewed_and_released_by_keys_alone(page, here, shots):
     assert_sound(page)
     keep(page, shots, "released")
     assert [said for said in complaints if "status of 4" not in said] == []
-    record = here[1].get(f"/api/jobs/{SMALL}/record.pdf")
+    record = here[1].get(f"/api/jobs/{small}/record.pdf")
     assert record.content.startswith(b"%PDF")
 
 
-def test_work_after_a_release_is_seen_at_once(page, here):
+def test_work_after_a_release_is_seen_at_once(page, here, small):
     page.goto("/")
     sign_in(page)
     expect(page.get_by_role("heading", level=1, name="Jobs")).to_be_visible()
     api = page.request
     for check, subject in (
         ("hole-empty", "strainer screws"),
-        ("tray-not-empty", "B-0007"),
+        ("tray-not-empty", f"bag of {small}"),
         ("photo-missing", "strainer screws"),
     ):
         stop = check != "photo-missing"
@@ -108,26 +115,26 @@ def test_work_after_a_release_is_seen_at_once(page, here):
             "decision": "defer" if stop else "accept",
         }
         more = {"limit": "2031-01-01T12:00:00Z", "barrier": "tag on it", "second": "Ben"} if stop else {}
-        assert api.post(f"/api/jobs/{SMALL}/word", data={**word, **more}).ok
-    assert api.post(f"/api/jobs/{SMALL}/release/ask", data={"nothing_else_apart": True}).ok
+        assert api.post(f"/api/jobs/{small}/word", data={**word, **more}).ok
+    assert api.post(f"/api/jobs/{small}/release/ask", data={"nothing_else_apart": True}).ok
     page.wait_for_timeout(LOOK_S * 1000 + 500)
-    signed = api.post(f"/api/jobs/{SMALL}/release/sign", data={"pin": "3141"})
+    signed = api.post(f"/api/jobs/{small}/release/sign", data={"pin": "3141"})
     assert signed.ok, signed.text()
-    later = desk_shop.Teller(SMALL, desk_shop.datetime.now(desk_shop.UTC))
+    later = desk_shop.Teller(small, desk_shop.datetime.now(desk_shop.UTC))
     later.say("Ana", ("part-removed", {"part": "strainer lid"}))
     desk_shop.send(here[1], later)
-    page.goto(f"/jobs/{SMALL}/release")
+    page.goto(f"/jobs/{small}/release")
     expect(page.get_by_role("heading", name="This release no longer stands")).to_be_visible()
     page.goto("/")
-    expect(page.get_by_role("link", name=re.compile("Tern, bilge pump"))).to_contain_text(
+    expect(page.get_by_role("link", name=re.compile(re.escape(f"({small})")))).to_contain_text(
         "changed since its release"
     )
 
 
-def test_something_not_on_the_list_is_added_from_the_question(page, here):
+def test_something_not_on_the_list_is_added_from_the_question(page, here, small):
     page.goto("/")
     sign_in(page)
-    page.goto(f"/jobs/{SMALL}/release")
+    page.goto(f"/jobs/{small}/release")
     page.get_by_role("button", name="Yes, something is").click()
     page.get_by_role("radio", name="A plug, hose or clamp is apart").check()
     page.get_by_role("button", name="Put it on the list").click()
@@ -135,5 +142,5 @@ def test_something_not_on_the_list_is_added_from_the_question(page, here):
     page.get_by_label("Its name, as people here call it").fill("bilge hose")
     page.get_by_role("button", name="Put it on the list").click()
     expect(page.get_by_role("button", name="Put it on the list")).to_have_count(0)
-    subjects = {each["subject"] for each in here[1].get(f"/api/jobs/{SMALL}/findings").json()["findings"]}
+    subjects = {each["subject"] for each in here[1].get(f"/api/jobs/{small}/findings").json()["findings"]}
     assert "bilge hose" in subjects

@@ -36,8 +36,10 @@ export function Review({ job }: { readonly job: string; readonly about: string }
   const [loaded, again] = useLoaded(() => getDeskList(job));
   const [head, askHead] = useLoaded(() => getJob(job));
   const [said, setSaid] = useState("");
+  const [turn, setTurn] = useState(0);
   const changed = (sentence: string) => {
     setSaid(sentence);
+    setTurn(turn + 1);
     again();
     askHead();
   };
@@ -46,7 +48,7 @@ export function Review({ job }: { readonly job: string; readonly about: string }
       <DeskJobHead job={job} here="review" known={here(head)} />
       <p class="said-back" role="status">{said}</p>
       <Waiting loaded={loaded} what={say("desk.review")} again={again}>
-        {(list) => <Walk job={job} list={list} changed={changed} />}
+        {(list) => <Walk job={job} list={list} changed={changed} turn={turn} />}
       </Waiting>
     </>
   );
@@ -60,9 +62,11 @@ interface WalkProps {
   readonly job: string;
   readonly list: DeskList;
   readonly changed: (sentence: string) => void;
+  /** Counts the lead's words: what stands at the end is asked for anew after each. */
+  readonly turn: number;
 }
 
-function Walk({ job, list, changed }: WalkProps) {
+function Walk({ job, list, changed, turn }: WalkProps) {
   const { findings } = list;
   const [chosen, setChosen] = useState(findings[0]?.finding.key ?? "");
   const [act, setAct] = useState<Act | null>(null);
@@ -79,7 +83,7 @@ function Walk({ job, list, changed }: WalkProps) {
     setAct(null);
     changed(sentence);
   };
-  if (!found) return <ReviewEnd job={job} nothing />;
+  if (!found) return <ReviewEnd key={turn} job={job} nothing />;
   return (
     <>
       <div class="walk">
@@ -93,7 +97,7 @@ function Walk({ job, list, changed }: WalkProps) {
         />
       </div>
       <KeyHelp keys={HELP} />
-      <ReviewEnd job={job} />
+      <ReviewEnd key={turn} job={job} />
     </>
   );
 }
