@@ -254,3 +254,34 @@ def test_a_label_of_an_opening_is_put_on_it_and_then_decides_what_is_offered(
         assert kinds == ["label-bound", "opening-opened", "opening-covered", "opening-uncovered"]
         print(f"\nlabel on a mouth, opened, covered, bare again: {hand.taps} taps (budget 1 + 2 + 2)")
         assert hand.taps == 5
+
+
+@pytest.fixture(scope="module")
+def tray_film(tmp_path_factory):
+    return bagging.clip(
+        bagging.PHOTOS / "07-inlet-manifold-bolts.jpg", tmp_path_factory.mktemp("film") / "tray.mjpeg"
+    )
+
+
+def test_bag_these_from_the_hub_takes_two_taps_and_a_photo(
+    here, tray_film, browser_type, browser_type_launch_args, shots
+):
+    """Practice 5.1: a tray in view, shutter, count, place; the count is said against the set's by the phone itself."""
+    address, client = here
+    with at_work.at_machine(browser_type, browser_type_launch_args, film=tray_film, address=address) as page:
+        hand = at_work.hub(page, address)
+        expect(page.get_by_text("nothing in it by the record")).to_be_visible()
+        hand.tap_button("Take the photo")
+        expect(page.get_by_role("heading", name="Where were they?")).to_be_visible()
+        hand.count(5)
+        sound(page)
+        keep_picture(page, shots, "work-bag")
+        hand.tap_button(RAIL)
+        expect(page.locator(".understood")).to_contain_text(f"5 pieces · {RAIL} → T-0106-E")
+        expect(page.locator(".understood")).to_contain_text(f"1 piece of {RAIL} would stay in its hole")
+        removed = next(each for each in recorded(client, 2) if each["kind"] == "fasteners-removed")
+        assert said_by(removed, "set", "n", "to", "mode") == (RAIL, 5, TRAY, "scan")
+        print(
+            f"\nbag these from the hub: {hand.taps - 1} taps + photo (budget 2 + photo), 0 characters typed"
+        )
+        assert hand.taps == 3

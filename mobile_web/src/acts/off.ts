@@ -101,7 +101,7 @@ const mouth: Act = {
   name: "mouth",
   side: "off",
   shape: "inside",
-  next: (pocket, answers) => (answers["mouth"] === undefined ? { ask: "choice", key: "mouth", title: "ask.mouth", options: mouthsOf(pocket, answers) } : null),
+  next: (pocket, answers) => (answers["mouth"] === undefined ? { ask: "choice", key: "mouth", title: answers["from"] === undefined ? "ask.mouth.which" : "ask.mouth", options: mouthsOf(pocket, answers) } : null),
   entries: (pocket, answers) => mouthEntries(pocket, answers),
   said: (answers) => {
     const [letter, mouths] = textOf(answers, "mouth").split(" ");

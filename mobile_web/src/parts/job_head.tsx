@@ -27,7 +27,10 @@ export function JobHead({ job, here, inside = false }: Props) {
       <Waiting loaded={loaded} what={job} again={again}>
         {(known) => <About job={known} />}
       </Waiting>
-      <a class="button main" href={pathOf({ screen: "bag", job })}>
+      <a class="button main" href={pathOf({ screen: "work", job, view: "hub", about: "" })}>
+        {say("nav.work")}
+      </a>
+      <a class="button" href={pathOf({ screen: "bag", job })}>
         {say("bag.title")}
       </a>
       {here === "findings" && (

@@ -39,15 +39,15 @@ function BackOn({ hand, here, set }: OnProps) {
   return (
     <>
       <Holes pocket={pocket} set={set} />
-      <p class="actions">
-        <a class="button" href={pathOf({ screen: "work", job: pocket.job, view: "where", about: set.set })}>{say("back.mark")}</a>
-      </p>
-      <Facts pocket={pocket} set={set} />
       <Before hand={hand} here={here} set={set} />
       {open.length > 0 && <Fit hand={hand} here={here} set={set} />}
       {open.length === 0 && set.holes.some((hole) => hole.loose) && <TightAgain hand={hand} set={set} />}
       <Tighten hand={hand} pocket={pocket} set={set} />
       <Emptied hand={hand} pocket={pocket} set={set.set} />
+      <Facts pocket={pocket} set={set} />
+      <p class="actions">
+        <a class="button" href={pathOf({ screen: "work", job: pocket.job, view: "where", about: set.set })}>{say("back.mark")}</a>
+      </p>
     </>
   );
 }

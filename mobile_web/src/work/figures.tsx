@@ -39,7 +39,7 @@ export function AmountPad({ title, unit, offered, chosen }: AmountProps) {
   return (
     <>
       {offered.length > 0 && (
-        <div class="pad" role="group" aria-label={say(title)}>
+        <div class="figures" role="group" aria-label={say(title)}>
           {offered.map((each) => (
             <button type="button" key={each} onClick={() => chosen(each)}>{each}<span class="unit"> {unit}</span></button>
           ))}

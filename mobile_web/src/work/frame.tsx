@@ -29,8 +29,8 @@ export function Frame({ job, title, up, upName, children, foot }: Props) {
         <p class="up">
           <a href={pathOf(up)}>{upName}</a>
         </p>
+        <h1 tabIndex={-1}>{title}</h1>
       </div>
-      <h1 tabIndex={-1}>{title}</h1>
       {phone.value && (phone.value.by ? <Held job={job} {...(foot ? { foot } : {})}>{children}</Held> : <Who />)}
     </div>
   );
