@@ -82,11 +82,17 @@ def pictures(page: Page, shots: Path | None, name: str) -> None:
 
 def entries(here: Shop, job: str, enough: Callable[[list[dict]], bool]) -> list[dict]:
     """Wait until the job's entries are enough, and give them, oldest first."""
-    until = time.monotonic() + 60
-    while not enough(found := bagging.entries_of(here.client, job)) and time.monotonic() < until:
+    until = time.monotonic() + 180
+    while not enough(found := entries_now(here, job)) and time.monotonic() < until:
         time.sleep(0.05)
     assert enough(found), [each["kind"] for each in found]
     return found
+
+
+def entries_now(here: Shop, job: str) -> list[dict]:
+    """Give the job's entries, oldest first; none while the server has not heard of the job."""
+    known = here.client.get(f"/api/jobs/{job}").status_code == 200
+    return bagging.entries_of(here.client, job) if known else []
 
 
 def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
@@ -97,7 +103,7 @@ def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
 
 def all_sent(page: Page) -> None:
     """Wait until nothing waits on the phone."""
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=90_000)
+    expect(page.get_by_text("not sent")).to_have_count(0, timeout=180_000)
 
 
 def half_finished(here: Shop) -> str:
