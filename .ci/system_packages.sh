@@ -10,6 +10,7 @@ python3 -c 'import ensurepip, venv' 2>/dev/null || missing+=(python3-venv)
 has_library libzbar.so.0 || missing+=(libzbar0)
 if [ "$purpose" = test ]; then
   command -v pdftoppm >/dev/null 2>&1 || missing+=(poppler-utils)
+  command -v openssl >/dev/null 2>&1 || missing+=(openssl)
   command -v chromium >/dev/null 2>&1 || missing+=(chromium)
 fi
 [ ${#missing[@]} -eq 0 ] && exit 0
