@@ -149,7 +149,16 @@ def keep_release(room: ReleaseRoom, job: str, line: Line) -> KeptRelease:
     sheet = release_record(source)
     record = record_text(sheet)
     now = room.shop.clock()
-    signing = Signing(job, line.position, line.hash, line.entry["by"], received_text(now), signer.public)
+    entry = line.entry
+    signing = Signing(
+        job=job,
+        position=line.position,
+        head=line.hash,
+        by=entry["by"],
+        second=entry.get("second"),
+        at=received_text(now),
+        public_key=signer.public,
+    )
     document = release_document(record, signing, str(line.entry.get("statement", "")), check_set_hash())
     pictures = pictures_of(room.shop.photos, sheet)
     papers = {

@@ -65,12 +65,16 @@ def _read(text: str, position: int) -> dict[str, Any]:
 
 @dataclass(frozen=True, slots=True)
 class Signing:
-    """Who signed which job, when (RFC 3339), over which line of its journal, with which public key."""
+    """Who signed which job, when (RFC 3339), over which line of its journal, with which public key.
+
+    `second` is who else stands for it, None for nobody.
+    """
 
     job: str
     position: int
     head: str
     by: str
+    second: str | None
     at: str
     public_key: str
 
@@ -91,6 +95,7 @@ def release_document(record: str, signing: Signing, statement: str, check_set: s
         "record": sha256(record.encode()),
         "statement": statement,
         "by": signing.by,
+        "second": signing.second,
         "at": signing.at,
         "check_set": check_set,
         "public_key": signing.public_key,
