@@ -6,7 +6,7 @@ import pytest
 import segno
 
 from lastbolt.vision.decode import find_labels
-from lastbolt.vision.finders import unexplained_finders
+from lastbolt.vision.finders import unexplained_finders, unread_regions
 
 
 def _symbol(text: str, scale: int) -> np.ndarray:
@@ -79,3 +79,31 @@ def test_the_picture_is_left_as_it_was() -> None:
     before = scene.copy()
     find_labels(scene)
     assert np.array_equal(scene, before)
+
+
+def _overexposed(scale: int) -> np.ndarray:
+    """A small symbol on burnt-out paper: the white has bled into the black."""
+    scene = _scene(("BURNT-5", 8, 240, 400), floor=110).astype(np.float32)
+    bled = cv2.GaussianBlur(scene, (0, 0), 2.6) * 1.75
+    small = cv2.resize(bled.clip(0, 255), None, fx=scale / 8, fy=scale / 8, interpolation=cv2.INTER_AREA)
+    return np.pad(small, 150, constant_values=110).astype(np.uint8)
+
+
+def test_a_small_overexposed_label_is_read_with_its_corners_in_their_order() -> None:
+    marks = find_labels(_overexposed(3))
+    assert [mark.text for mark in marks] == ["BURNT-5"]
+    top_left, top_right, bottom_right, _ = marks[0].corners
+    assert top_left[0] < top_right[0]
+    assert top_right[1] < bottom_right[1]
+
+
+def test_regions_of_unread_symbols_hold_them_and_go_away_once_read() -> None:
+    scene = _scene(("ONE-1", 6, 40, 60), ("TWO-2", 6, 600, 900))
+    regions = unread_regions(scene, [])
+    assert len(regions) == 2
+    corners = [mark.corners for mark in find_labels(scene)]
+    for quad in corners:
+        assert any(
+            (quad.min(0) > region[:2]).all() and (quad.max(0) < region[2:]).all() for region in regions
+        )
+    assert unread_regions(scene, corners) == []
