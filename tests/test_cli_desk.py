@@ -1,6 +1,7 @@
 """The commands of the desk, as typed: record, handover on paper, find, and an audit that knows what was signed."""
 
 import pytest
+
 from tests.actions.releases import JOB, released, sample_shop
 
 
@@ -31,7 +32,7 @@ def test_the_paper_that_was_signed_comes_out_as_it_was(run, shop, tmp_path):
 
 def test_the_audit_says_who_signed_and_what_no_longer_fits(run, shop):
     released(shop)
-    status, out, _ = run("audit", JOB)
+    _, out, _ = run("audit", JOB)
     assert f"with the key {shop.signer.public}" in out
     assert "does not fit" not in out
     with shop.database.writing() as tables:

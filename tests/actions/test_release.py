@@ -121,7 +121,7 @@ def test_with_findings_the_look_lasts_a_minute(wired, clock):
         }  # fmt: skip
         decide(room, "job 1", "Ilse", word)
     ask_and_wait(room, clock, seconds=20)
-    with pytest.raises(ConflictError, match="40 seconds more|41 seconds more"):
+    with pytest.raises(ConflictError, match=r"4[01] seconds more"):
         sign_release(room, "job 1", Wish("Ilse", PIN))
     clock.move(seconds=41)
     kept = sign_release(room, "job 1", Wish("Ilse", PIN))

@@ -48,7 +48,11 @@ def test_the_board_tells_of_every_job(desk):
         stops = sum(1 for f in findings if f["severity"] == "stop")
         assert job["counts"]["stop"] == stops
         head = got(desk, f"/api/jobs/{job['job']}")
-        assert (job["state"], job["entries"], job["counts"]) == (head["state"], head["entries"], head["counts"])
+        assert (job["state"], job["entries"], job["counts"]) == (
+            head["state"],
+            head["entries"],
+            head["counts"],
+        )
 
 
 def test_the_board_follows_each_entry(tmp_path):
@@ -151,7 +155,9 @@ def test_how_good_the_reader_is_here(desk):
     assert found["compared"] > 0
 
 
-@pytest.mark.parametrize(("what", "head"), [("findings", "what"), ("torques", "set"), ("renewals", "renewal")])
+@pytest.mark.parametrize(
+    ("what", "head"), [("findings", "what"), ("torques", "set"), ("renewals", "renewal")]
+)
 def test_a_table_is_read_back_as_it_was(desk, what, head):
     answer = desk.get(f"/api/jobs/{HALF}/{what}.csv")
     assert answer.headers["content-type"].startswith("text/csv")
@@ -172,7 +178,10 @@ def test_a_job_goes_out_as_a_zip_that_proves_itself_and_comes_in_elsewhere(desk,
     with zipfile.ZipFile(path) as zipped:
         zipped.extractall(tmp_path / "out")
     done = subprocess.run(
-        [sys.executable, "-I", tmp_path / "out" / "check_bundle.py"], capture_output=True, text=True, check=False
+        [sys.executable, "-I", tmp_path / "out" / "check_bundle.py"],
+        capture_output=True,
+        text=True,
+        check=False,
     )
     assert done.returncode == 0, done.stdout + done.stderr
     assert "computed anew by the check set that came along" in done.stdout
