@@ -11,8 +11,8 @@ import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
-from time import perf_counter
-from typing import Any
+from time import perf_counter, process_time
+from typing import Any, NamedTuple
 from uuid import UUID
 
 import httpx
@@ -46,14 +46,22 @@ def shop_of(folder: Path, jobs: int) -> None:
     wired.close()
 
 
-def timed(work: Callable[[], Any], times: int = 9) -> float:
-    """Give the median of the milliseconds that some runs take."""
-    took = []
+class Took(NamedTuple):
+    """Milliseconds by the clock and of this process's processor time; a busy machine drives them apart."""
+
+    clock: float
+    processor: float
+
+
+def timed(work: Callable[[], Any], times: int = 9) -> Took:
+    """Give the medians of what some runs take; server and client are of one process."""
+    clock, processor = [], []
     for _ in range(times):
-        before = perf_counter()
+        before, before_cpu = perf_counter(), process_time()
         work()
-        took.append((perf_counter() - before) * 1000)
-    return statistics.median(took)
+        clock.append((perf_counter() - before) * 1000)
+        processor.append((process_time() - before_cpu) * 1000)
+    return Took(statistics.median(clock), statistics.median(processor))
 
 
 def main(jobs: int) -> None:
@@ -66,15 +74,16 @@ def main(jobs: int) -> None:
         app = app_in(folder)
         wired = app.state.desk.wired
         plain = timed(wired.look_up.jobs)
-        print(f"plain SELECT of {jobs} rows: {plain:.1f} ms")
+        print(f"plain SELECT of {jobs} rows: {plain.clock:.1f} ms, {plain.processor:.1f} ms of the processor")
         with served(app) as address, httpx.Client(base_url=address, timeout=600, auth=Phones(app)) as client:
             first = timed(lambda: client.get("/api/board").raise_for_status(), 1)
             told("first board, every job folded and judged", first, plain)
             warm = timed(lambda: client.get("/api/board").raise_for_status())
             told("warm, over HTTP", warm, plain)
             told("warm, the rows alone", timed(wired.board.rows), plain)
-            said = "within" if warm <= ALLOWED_MS else "OVER"
-            print(f"  the issue allows {ALLOWED_MS} ms: {said} it here")
+            for what, ms in (("by the clock", warm.clock), ("by the processor", warm.processor)):
+                said = "within" if ms <= ALLOWED_MS else "OVER"
+                print(f"  the issue allows {ALLOWED_MS} ms: {said} it here {what}")
             took = []
             for number in range(5):
                 entry = {
@@ -84,15 +93,18 @@ def main(jobs: int) -> None:
                 }  # fmt: skip
                 record(wired.journal, wired.clock, [entry], job="job 3")
                 took.append(timed(lambda: client.get("/api/board").raise_for_status(), 1))
-            told("after one more entry", statistics.median(took), plain)
+            told("after one more entry", sorted(took)[len(took) // 2], plain)
         again = wire(settings_from({"LASTBOLT_DATA": str(folder)}))
         told("first board after a start, from what was kept", timed(again.board.rows, 1), plain)
         again.close()
 
 
-def told(what: str, took: float, plain: float) -> None:
+def told(what: str, took: Took, plain: Took) -> None:
     """Print one figure."""
-    print(f"{what}: {took:.1f} ms, {took / plain:.1f} times the SELECT")
+    print(
+        f"{what}: {took.clock:.1f} ms, {took.processor:.1f} of the processor, "
+        f"{took.processor / plain.processor:.1f} times the SELECT"
+    )
 
 
 if __name__ == "__main__":
