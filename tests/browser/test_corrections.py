@@ -125,3 +125,27 @@ def test_a_place_that_is_wrong_is_put_right(here, phone, bagged):
     expect(page.get_by_role("link", name="Move the pin on its photo")).to_be_visible()
     hand.tap_button("water neck bolts")
     assert in_hand.last_of(here, JOB, "entry-replaced")["fields"] == {"set": "water neck bolts"}
+
+
+def test_a_bag_scanned_twice_asks_whether_to_add_and_one_tap_says_no(here, phone, shots):
+    bagged = [
+        entry("label-bound", 3, job=JOB, label="T0106E", container="T0106E"),
+        entry("fasteners-removed", 4, job=JOB, set=SET, n=6, to="T0106E"),
+    ]
+    shop.send(here.client, bagged).raise_for_status()
+    hand = in_hand.hand_of(here, phone, "Ana")
+    page = hand.page
+    page.goto(f"{here.address}/jobs/{JOB}/bag")
+    with page.expect_file_chooser() as chooser:
+        hand.tap_button("Take the photo")
+    chooser.value.set_files(bagging.PHOTOS / "07-inlet-manifold-bolts.jpg")
+    expect(page.get_by_role("heading", name="Where were they?")).to_be_visible(timeout=60_000)
+    hand.count(6)
+    hand.tap(page.get_by_role("button", name=SET, exact=True))
+    expect(page.get_by_text(f"Already in T-0106-E: {SET}. Add these too?")).to_be_visible()
+    in_hand.pictures(page, shots, "twice")
+    before = hand.taps
+    hand.tap_button("No, they are recorded")
+    expect(page.get_by_role("button", name="Take the photo")).to_be_visible()
+    assert len(bagging.entries_of(here.client, JOB)) == 2 + len(bagged), "nothing was recorded"
+    print(f"\nscanned twice: {hand.taps - before} tap (budget 1)")

@@ -1,8 +1,11 @@
+import hashlib
+import re
 import time
 
 import pytest
 from playwright.sync_api import expect
 from tests.browser import bagging, in_hand, shelf
+from tests.browser.bagging import PHOTOS
 from tests.web import shop
 from tests.web.shop import entry
 
@@ -158,3 +161,36 @@ def test_what_was_half_done_is_looked_over_again_by_one_tap(here, phone):
         for f in here.client.get(f"/api/jobs/{job}/findings").json()["findings"]
         if f["subject"] == "pump cover bolts"
     ]
+
+
+def test_a_voice_note_goes_along_with_the_handover_and_the_next_one_hears_it(
+    here, browser_type, browser_type_launch_args, tmp_path, shots
+):
+    """The browser's own false microphone beeps; the bytes are what its recorder makes of that."""
+    job = in_hand.half_finished(here)
+    film = bagging.clip(PHOTOS / "07-inlet-manifold-bolts.jpg", tmp_path / "tray.mjpeg")
+    with bagging.phone(browser_type, browser_type_launch_args, film=film) as context:
+        context.grant_permissions(["microphone"], origin=here.address)
+        hand = in_hand.hand_of(here, context, "Ana")
+        page = hand.page
+        page.goto(f"{here.address}/jobs/{job}/give-over")
+        for _ in range(3):
+            hand.tap(page.locator("button.shutter"))
+        hand.tap_button("Speak a note, a minute at most")
+        stop = page.get_by_role("button", name=re.compile("^Listening"))
+        expect(stop).to_be_visible()
+        in_hand.sound(page)
+        in_hand.pictures(page, shots, "give-voice")
+        hand.tap(stop)
+        expect(page.get_by_text(re.compile("A voice note of \\d+ seconds? goes along"))).to_be_visible()
+        hand.tap_button("Give over and sign off")
+        offer = in_hand.last_of(here, job, "handover-offered")
+        in_hand.all_sent(page)
+        kept = here.client.get(f"/api/photos/{offer['voice_note']}")
+        assert kept.headers["content-type"] == "audio/webm"
+        assert hashlib.sha256(kept.content).hexdigest() == offer["voice_note"]
+        page.goto(f"{here.address}/jobs/{job}/take-over")
+        expect(page.get_by_label("Voice note of Ana")).to_be_visible(timeout=60_000)
+        heard = "document.querySelector('audio').play().then(() => true)"
+        assert page.evaluate(heard), "the next one hears it"
+        print(f"\nvoice note: 2 taps, {len(kept.content)} bytes")

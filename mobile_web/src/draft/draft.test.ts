@@ -2,12 +2,25 @@ import { describe, expect, it } from "vitest";
 
 import { bagged, shotForLater, undone } from "./bag";
 import { withDigit } from "./count";
-import { isForBags, learn, newSpot, NOTHING_KNOWN } from "./known";
+import { isForBags, learn, liesAlready, newSpot, NOTHING_KNOWN } from "./known";
 
 const SHA = "a".repeat(64);
 const PICTURE = { sha256: SHA, width: 640, height: 480 };
 const LOT = { label: "T0042E", set: "lid", n: 8 };
 const near = (zone: string | null, photo: number) => `near ${zone ?? "the machine"}, photo ${photo}`;
+
+describe("what lies in a bag already", () => {
+  const bag = { id: "1", kind: "fasteners-removed", set: "lid", to: "left tray" };
+  const bind = { id: "0", kind: "label-bound", label: "T0042E", container: "left tray" };
+  const lies = (...entries: object[]) => liesAlready(learn(NOTHING_KNOWN, entries as Record<string, unknown>[]), "T0042E", "lid");
+  it("is known by the bag's label until it is fitted, looked empty or taken back", () => {
+    expect([lies(bind), lies(bind, bag)]).toEqual([false, true]);
+    expect(lies(bind, bag, { id: "2", kind: "fasteners-fitted", set: "lid", source: "left tray" })).toBe(false);
+    expect(lies(bind, bag, { id: "2", kind: "fasteners-fitted", set: "other", source: "left tray" })).toBe(true);
+    expect(lies(bind, bag, { id: "2", kind: "container-emptied", container: "left tray" })).toBe(false);
+    expect(lies(bind, bag, { id: "2", kind: "entry-voided", entry: "1" })).toBe(false);
+  });
+});
 
 describe("what a job's entries teach", () => {
   const known = learn(NOTHING_KNOWN, [

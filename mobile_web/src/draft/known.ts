@@ -4,6 +4,8 @@ export interface Known {
   readonly labels: Readonly<Record<string, string>>;
   readonly photos: number;
   readonly zone: string | null;
+  /** Which sets lie in which bag or tray, as far as known. */
+  readonly lies?: Readonly<Record<string, readonly string[]>>;
 }
 
 export const NOTHING_KNOWN: Known = { sets: [], labels: {}, photos: 0, zone: null };
@@ -25,11 +27,24 @@ function learnOne(known: Known, entry: Raw): Known {
   if (entry["kind"] === "label-bound" && label && container) {
     next = { ...next, labels: { ...next.labels, [label]: container } };
   }
+  if (entry["kind"] === "fasteners-removed" && set) next = lying(next, textIn(entry, "to"), (sets) => [...new Set([...sets, set])]);
+  if (entry["kind"] === "fasteners-fitted" && set) next = lying(next, textIn(entry, "source"), (sets) => sets.filter((each) => each !== set));
+  if (entry["kind"] === "container-emptied") next = lying(next, container ?? null, () => []);
   if (entry["kind"] === "label-retired" && label) {
     const { [label]: _, ...labels } = next.labels;
     next = { ...next, labels };
   }
   return next;
+}
+
+function lying(known: Known, container: string | null, change: (sets: readonly string[]) => readonly string[]): Known {
+  if (!container) return known;
+  return { ...known, lies: { ...known.lies, [container]: change(known.lies?.[container] ?? []) } };
+}
+
+/** Tell whether pieces of a set lie in the labelled bag already: bagged twice, or more of them. */
+export function liesAlready(known: Known, label: string, set: string): boolean {
+  return (known.lies?.[known.labels[label] ?? label] ?? []).includes(set);
 }
 
 /** Name a spot that nobody has named: by the zone last worked in and the number of the photo that shows it. */

@@ -2,7 +2,7 @@ import { useState } from "preact/hooks";
 
 import type { Lot } from "../draft/bag";
 import { withDigit } from "../draft/count";
-import { newSpot, type Known } from "../draft/known";
+import { liesAlready, newSpot, type Known } from "../draft/known";
 import { shown } from "../scan/label_code";
 import type { Taken } from "../sync/use_bagging";
 import { say } from "../words/say";
@@ -28,9 +28,11 @@ export function BagCount({ known, label, taken, chosen, again }: Props) {
   const [typed, setTyped] = useState<number | null>(null);
   const [close, setClose] = useState(false);
   const count = typed ?? seen ?? 0;
+  const [twice, setTwice] = useState<string | null>(null);
   const choose = (set: string) => chosen({ set, n: count, reading: looked, marks });
+  const ask = (set: string) => (liesAlready(known, label, set) ? setTwice(set) : choose(set));
   const place = (set: string) => (
-    <button type="button" key={set} disabled={count === 0} onClick={() => choose(set)}>
+    <button type="button" key={set} disabled={count === 0} onClick={() => ask(set)}>
       {set}
     </button>
   );
@@ -55,6 +57,7 @@ export function BagCount({ known, label, taken, chosen, again }: Props) {
       {looked?.warning && <p role="alert">{looked.warning}</p>}
       <p class="read" role="status">{sentence}</p>
       <DigitPad press={(digit) => setTyped(withDigit(typed ?? 0, digit))} clear={() => setTyped(0)} />
+      {twice !== null && <Twice label={label} set={twice} n={count} add={() => choose(twice)} no={again} />}
       <h2>{say("bag.where")}</h2>
       <div class="actions">
         {known.sets.slice(0, AT_HAND).map(place)}
@@ -72,5 +75,30 @@ export function BagCount({ known, label, taken, chosen, again }: Props) {
         </button>
       </div>
     </>
+  );
+}
+
+interface TwiceProps {
+  readonly label: string;
+  readonly set: string;
+  readonly n: number;
+  readonly add: () => void;
+  readonly no: () => void;
+}
+
+/** Pieces of that set lie in that bag already: scanned twice, or more of them? One tap says. */
+function Twice({ label, set, n, add, no }: TwiceProps) {
+  return (
+    <div role="alert">
+      <p>{say("bag.twice", { set, label: shown(label) })}</p>
+      <div class="actions two">
+        <button type="button" ref={focused} onClick={no}>
+          {say("bag.twice.no")}
+        </button>
+        <button type="button" onClick={add}>
+          {say("bag.twice.add", { n })}
+        </button>
+      </div>
+    </div>
   );
 }

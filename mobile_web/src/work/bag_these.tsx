@@ -67,5 +67,6 @@ export function knownFrom(pocket: Pocket): Known {
     labels: Object.fromEntries(pocket.labels.filter((each) => !each.retired).map((each) => [each.code, each.thing])),
     photos: pocket.photos.length,
     zone: pocket.zones[0] ?? null,
+    lies: Object.fromEntries(pocket.containers.map((each) => [each.container, each.contents.flatMap(({ set }) => (set ? [set] : []))])),
   };
 }
