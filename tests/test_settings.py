@@ -38,3 +38,16 @@ def test_all_mistakes_are_told_at_once():
     with pytest.raises(BadInputError) as trouble:
         settings_from(wrong)
     assert all(name in str(trouble.value) for name in wrong)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"), [("", "N·m"), ("Nm", "N·m"), ("lbf·ft", "lbf·ft"), ("ft-lb", "lbf·ft")]
+)
+def test_the_shop_sets_its_unit_of_torque(text, unit):
+    assert settings_from({"LASTBOLT_TORQUE_UNIT": text}).torque_unit.value == unit
+
+
+@pytest.mark.parametrize("text", ["kg", "kgf·m", "lbf·in"])
+def test_no_other_unit_of_torque_is_taken(text):
+    with pytest.raises(BadInputError, match="LASTBOLT_TORQUE_UNIT must be"):
+        settings_from({"LASTBOLT_TORQUE_UNIT": text})

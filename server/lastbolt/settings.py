@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from .errors import BadInputError
+from .torque.torque_unit import TorqueUnit, read_unit
 
 PACKAGE = Path(__file__).resolve().parent
 LARGEST_PHOTO = 64 * 1024 * 1024
@@ -46,6 +47,7 @@ class Settings:
     backup: Path | None = None
     backup_hours: int = BACKUP_HOURS
     one_person: bool = False
+    torque_unit: TorqueUnit = TorqueUnit.NEWTON_METRE
 
 
 def read_settings(data: Path | None = None) -> Settings:
@@ -77,6 +79,9 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
     alone = variables.get("LASTBOLT_ONE_PERSON", "").strip().casefold()
     if alone not in ("", "no", "yes"):
         mistakes.append("LASTBOLT_ONE_PERSON must be yes or no")
+    torque_unit = read_unit(variables.get("LASTBOLT_TORQUE_UNIT", "").strip() or TorqueUnit.NEWTON_METRE.value)
+    if torque_unit not in (TorqueUnit.NEWTON_METRE, TorqueUnit.POUND_FOOT):
+        mistakes.append("LASTBOLT_TORQUE_UNIT must be N·m or lbf·ft")
     if mistakes:
         raise BadInputError("; ".join(mistakes))
     return Settings(
@@ -90,6 +95,7 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
         backup=_folder(variables.get("LASTBOLT_BACKUP", "")),
         backup_hours=numbers["LASTBOLT_BACKUP_HOURS"],
         one_person=alone == "yes",
+        torque_unit=torque_unit or TorqueUnit.NEWTON_METRE,
     )
 
 

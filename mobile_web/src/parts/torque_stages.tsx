@@ -1,6 +1,7 @@
 import type { TorqueRow } from "../sync/api";
 import { say } from "../words/say";
-import { day, figure, stageWords } from "../words/torque";
+import { torqueWords } from "../words/newton_metres";
+import { day, stageWords } from "../words/torque";
 
 type Stage = TorqueRow["stages"][number];
 
@@ -21,7 +22,7 @@ export function TorqueStages({ row, on }: { readonly row: TorqueRow; readonly on
           </li>
         ))}
       </ol>
-      {row.drag_nm > 0 && <p>{say("torque.drag", { drag: figure(row.drag_nm) })}</p>}
+      {row.drag_nm > 0 && <p>{say("torque.drag", { drag: torqueWords(row.drag_nm) })}</p>}
       {on && <p class="quiet">{say("torque.wrench.on", { when: day(on) })}</p>}
     </>
   );
@@ -35,7 +36,7 @@ function Wrenches({ wrenches }: { readonly wrenches: Stage["wrenches"] }) {
       <ul>
         {fit.map(({ wrench, setting_nm: setting, uncertainty_nm: spread }) => (
           <li key={wrench}>
-            {say("torque.wrench.suits", { wrench, setting: figure(setting ?? 0), spread: (spread ?? 0).toPrecision(2) })}
+            {say("torque.wrench.suits", { wrench, setting: torqueWords(setting ?? 0), spread: torqueWords(Number((spread ?? 0).toPrecision(2))) })}
           </li>
         ))}
         {fit.length === 0 && <li>{say("torque.wrench.none")}</li>}

@@ -6,6 +6,7 @@ import { say } from "../words/say";
 import { asked, type Answer, type Schemas } from "./api";
 import { client } from "./client";
 import { gate, whenNotSignedIn } from "./gate";
+import { askShop } from "./shop";
 
 export type Session = Schemas["Session"];
 
@@ -71,6 +72,7 @@ async function take(found: Session): Promise<void> {
   await opened.belongTo({ device: found.device, seq: found.last_seq, by: found.current, until });
   const wasShut = gate.value !== "open";
   gate.value = found.state === "in" ? "open" : found.state;
+  if (found.state === "in" && wasShut) void askShop();
   if (found.state === "in") void (wasShut ? opened.again() : opened.send());
 }
 

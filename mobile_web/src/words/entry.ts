@@ -1,3 +1,4 @@
+import { torqueWords } from "./newton_metres";
 import { say } from "./say";
 
 /** A recorded entry as it came: a JSON object. */
@@ -9,7 +10,7 @@ const SUBJECTS = [
   "marked_device", "title", "photo", "label", "duty", "to", "other", "machine",
 ] as const; // prettier-ignore
 const MEASURES: readonly (readonly [string, string])[] = [
-  ["value_nm", "N·m"], ["angle_deg", "°"], ["litres", "L"], ["turns", "turns"],
+  ["angle_deg", "°"], ["litres", "L"], ["turns", "turns"],
 ]; // prettier-ignore
 
 /** Say in words what an entry records: its kind, about what, how many, where to. */
@@ -26,7 +27,9 @@ function amount(raw: Raw): string {
 
 function measures(raw: Raw): string[] {
   const plain = typeof raw["value"] === "number" ? [`${raw["value"]} ${text(raw["unit"])}`.trim()] : [];
+  const torque = typeof raw["value_nm"] === "number" ? [torqueWords(raw["value_nm"])] : [];
   return plain.concat(
+    torque,
     MEASURES.flatMap(([field, unit]) => (typeof raw[field] === "number" ? [`${raw[field]} ${unit}`] : [])),
   );
 }

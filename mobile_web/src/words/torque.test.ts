@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { day, exactWords, figure, orderWords, pullerWords, pullWords, stageWords, standing } from "./torque";
+import { day, exactWords, orderWords, pullerWords, pullWords, stageWords, standing } from "./torque";
 
 const hole = (number: number, state: "open" | "done" | "untouched") => ({
   hole: number,
@@ -50,8 +50,4 @@ it("an order of our own is said to be suggested", () => {
   expect(orderWords(drawing)).toBe("1 3 2 (suggested: the maker's manual first)");
   expect(orderWords({ ...drawing, is_suggested: false })).toBe("1 3 2");
   expect(orderWords(null)).toBe("none given");
-});
-
-it("figures have four digits at most", () => {
-  expect([figure(47.453628), figure(0.88), figure(1234.4)]).toEqual(["47.45", "0.88", "1234"]);
 });

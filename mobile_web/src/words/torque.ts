@@ -1,5 +1,6 @@
 import type { TorqueRow } from "../sync/api";
 import { locale } from "./language";
+import { torqueRange } from "./newton_metres";
 import { say } from "./say";
 
 type Stage = TorqueRow["stages"][number];
@@ -16,8 +17,8 @@ export function standing(row: Pick<TorqueRow, "open_holes" | "holes">): string {
 export function stageWords(stage: Pick<Stage, "low_nm" | "high_nm" | "angle_deg" | "holes">): string {
   const { low_nm: low, high_nm: high, angle_deg: angle, holes } = stage;
   const ends = low === high ? [low] : [low, high];
-  const figures = ends.filter((end) => end !== null).map(figure);
-  const torque = figures.length ? `${figures.join("–")} N·m` : "";
+  const figures = ends.filter((end) => end !== null);
+  const torque = figures.length ? torqueRange(figures) : "";
   const turned = angle === null ? "" : say("torque.stage.angle", { angle });
   const asked = [torque, turned].filter(Boolean).join(" + ") || say("torque.stage.unknown");
   return holes.length ? `${asked}, ${say("torque.stage.holes", { holes: holes.join(", ") })}` : asked;
@@ -49,9 +50,4 @@ export function orderWords(drawing: TorqueRow["drawing"]): string {
   if (!drawing?.order.length) return say("torque.order.none");
   const order = drawing.order.join(" ");
   return drawing.is_suggested ? say("torque.order.suggested", { order }) : order;
-}
-
-/** A figure in N·m with four digits at most. */
-export function figure(value: number): string {
-  return String(Number(value.toPrecision(4)));
 }

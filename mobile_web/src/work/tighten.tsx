@@ -4,7 +4,7 @@ import { cautionsOf } from "../acts/cautions";
 import { dueHoles, methodOf, stageDue, tightened, type Pulled } from "../acts/tighten";
 import type { Pocket, PocketSet, StageAsked } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
-import { newtonMetres } from "../words/newton_metres";
+import { asNewtonMetres, inShopUnit, newtonMetres, torqueUnit } from "../words/newton_metres";
 import { say } from "../words/say";
 import { stageWords } from "../words/torque";
 import { AmountPad } from "./figures";
@@ -84,11 +84,12 @@ function Value({ asked, wrench, chosen }: { readonly asked: StageAsked; readonly
   const setting = asked.wrenches.find((each) => each.wrench === wrench)?.setting_nm ?? null;
   const isAngle = asked.low_nm === null && asked.angle_deg !== null;
   const offered = isAngle ? [asked.angle_deg] : [asked.low_nm, setting, asked.high_nm];
-  const known = [...new Set(offered.filter((each) => each !== null).map((each) => Number(each.toFixed(2))))].sort((left, right) => left - right);
+  const own = isAngle ? (figure: number) => figure : inShopUnit;
+  const known = [...new Set(offered.filter((each) => each !== null).map((each) => Number(own(each).toFixed(2))))].sort((left, right) => left - right);
   return (
     <>
       <p>{say(isAngle ? "tighten.angle" : "tighten.value")}</p>
-      <AmountPad title="tighten.value" unit={isAngle ? "°" : "N·m"} offered={known} chosen={chosen} />
+      <AmountPad title="tighten.value" unit={isAngle ? "°" : torqueUnit.value} offered={known} chosen={(figure) => chosen(isAngle ? figure : asNewtonMetres(figure))} />
     </>
   );
 }

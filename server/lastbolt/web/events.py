@@ -1,4 +1,4 @@
-"""Routes that tell of changes as they happen, as server-sent events."""
+"""Routes that tell of the shop: its settings, and changes as they happen, as server-sent events."""
 
 from __future__ import annotations
 
@@ -6,10 +6,19 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import StreamingResponse
+from pydantic import Field
 
 from ..actions.require import require_job
 from .desk import AtDesk
 from .live import Live
+from .wire import Wire
+
+
+class Shop(Wire):
+    """What the shop set for all its pages."""
+
+    torque_unit: str = Field(description="N·m or lbf·ft")
+
 
 router = APIRouter(prefix="/api", tags=["events"])
 
@@ -27,6 +36,12 @@ STREAM = {"cache-control": "no-store", "x-accel-buffering": "no"}
 async def follow_shop(live: Told) -> StreamingResponse:
     """Tell of every job that gets new entries: events `now`, `changed` (with `job` and `head`) and `beat`."""
     return StreamingResponse(live.stream(None), media_type="text/event-stream", headers=STREAM)
+
+
+@router.get("/shop", operation_id="getShop")
+def get_shop(desk: AtDesk) -> Shop:
+    """Say how this shop writes torques."""
+    return Shop(torque_unit=desk.wired.settings.torque_unit.value)
 
 
 def _existing(job: str, desk: AtDesk) -> str:
