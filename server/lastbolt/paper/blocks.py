@@ -10,7 +10,7 @@ from reportlab.lib.enums import TA_LEFT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
-from reportlab.platypus import Flowable, Image, KeepTogether, Paragraph, Spacer
+from reportlab.platypus import CondPageBreak, Flowable, Image, Paragraph, Spacer
 from reportlab.platypus import Table as Grid
 from reportlab.platypus.tables import TableStyle
 
@@ -21,6 +21,8 @@ from .marks import Symbol, TickBox
 SYMBOL_MM = 24.0
 PICTURE_MM = 42.0
 ACROSS = 4
+ROOM_MM = 22.0
+"""A heading with less room below it than this goes to the next page."""
 GREY = 0.9
 
 
@@ -80,8 +82,8 @@ def _block(block: Block, *, pictures: Mapping[str, bytes], width: float, scale: 
     shown = [picture for picture in block.pictures if picture.sha256 in pictures]
     if shown:
         body += [Spacer(1, 1.5 * mm), _pictures(shown, pictures, width=width, scale=scale)]
-    yield KeepTogether([title, Spacer(1, 1.2 * scale), *body[:1]])
-    yield from body[1:]
+    yield CondPageBreak(ROOM_MM * mm)
+    yield from (title, Spacer(1, 1.2 * scale), *body)
 
 
 def _line(line: Entry, *, grave: bool, width: float, scale: float) -> Flowable:
