@@ -89,6 +89,7 @@ def sign_in(page: Page, name: str = "Lee", pin: str = "3141") -> None:
     write(page, page.get_by_label("Your name"), name)
     write(page, page.get_by_label("Your PIN"), pin)
     page.keyboard.press("Enter")
+    expect(page.get_by_label("Your PIN")).to_have_count(0)
 
 
 def long_tasks(page: Page, act: Any) -> list[float]:

@@ -10,6 +10,7 @@ import { useLoaded } from "../sync/loaded";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 import { ageWords } from "./age";
 import { filtered } from "./filter";
 import { Windowed } from "./windowed";
@@ -23,7 +24,7 @@ export function Board(_: { readonly about: string }) {
   const [loaded, again] = useLoaded(getBoard);
   return (
     <>
-      <h1 tabIndex={-1}>{say("jobs.title")}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("jobs.title")}</h1>
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
         {(board) => (board.jobs.length ? <Jobs jobs={board.jobs} now={new Date(board.at)} /> : <None />)}
       </Waiting>

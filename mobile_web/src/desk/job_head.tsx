@@ -7,6 +7,7 @@ import { useLoaded } from "../sync/loaded";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 import { REVIEW_VIEWS, type ReviewView } from "./route";
 
 interface Props {
@@ -25,7 +26,7 @@ export function DeskJobHead({ job, here, known, children }: Props) {
   return (
     <header class="desk-job">
       <div>
-        <h1 tabIndex={-1}>{machine}</h1>
+        <h1 tabIndex={-1} ref={arrived}>{machine}</h1>
         <Waiting loaded={shown} what={job} again={again}>
           {(about) => <About job={about} />}
         </Waiting>

@@ -5,6 +5,7 @@ import { Waiting } from "../parts/waiting";
 import { useLoaded } from "../sync/loaded";
 import { getPrintScale, listLayouts, printLabels, type LabelLayout } from "../sync/release";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 import { SheetPreview } from "./sheet_preview";
 
 const KINDS = ["B", "T", "P", "C", "W", "H"] as const;
@@ -16,7 +17,7 @@ export function Labels(_: { readonly about: string }) {
   const [loaded, again] = useLoaded(listLayouts);
   return (
     <>
-      <h1 tabIndex={-1}>{say("desk.labels")}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("desk.labels")}</h1>
       <Waiting loaded={loaded} what={say("desk.labels")} again={again}>
         {(layouts) => <Choose layouts={layouts} />}
       </Waiting>

@@ -5,6 +5,7 @@ import { Waiting } from "../parts/waiting";
 import { getTorqueSheet, listJobs, type Job, type TorqueSheet } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 import { ASKED, type Asked, type Given } from "./asked";
 import { ChooseJob } from "./choose_job";
 import { Table } from "./table";
@@ -15,7 +16,7 @@ export function Questions({ about }: { readonly about: string }) {
   const [loaded, again] = useLoaded(listJobs);
   return (
     <>
-      <h1 tabIndex={-1}>{say("desk.questions")}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("desk.questions")}</h1>
       <Waiting loaded={loaded} what={say("desk.questions")} again={again}>
         {(jobs) => (jobs.length ? <OfJobs jobs={jobs} about={about} /> : <p>{say("jobs.none")}</p>)}
       </Waiting>

@@ -5,6 +5,7 @@ import { useLoaded } from "../sync/loaded";
 import { search, type Found } from "../sync/records";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 
 /** What the search found over all jobs, best first, each leading to the job that it is of. */
 export function Search({ about }: { readonly about: string }) {
@@ -12,7 +13,7 @@ export function Search({ about }: { readonly about: string }) {
   const [loaded, again] = useLoaded(() => search(about));
   return (
     <>
-      <h1 tabIndex={-1}>{say("search.for", { words: about })}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("search.for", { words: about })}</h1>
       <Waiting loaded={loaded} what={say("desk.search")} again={again}>
         {(found) => <Hits found={found} />}
       </Waiting>

@@ -6,6 +6,7 @@ import { listJobs, type Job } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { getReader, getStatistics, type JobStatistics, type ReaderHere } from "../sync/records";
 import { say } from "../words/say";
+import { arrived } from "./arrived";
 import { ChooseJob } from "./choose_job";
 import { Table } from "./table";
 
@@ -16,7 +17,7 @@ export function Statistics({ about }: { readonly about: string }) {
   const [reader, askReader] = useLoaded(getReader);
   return (
     <>
-      <h1 tabIndex={-1}>{say("desk.statistics")}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("desk.statistics")}</h1>
       <p>{say("statistics.never")}</p>
       <Waiting loaded={loaded} what={say("desk.statistics")} again={again}>
         {(jobs) => (jobs.length ? <OfJobs jobs={jobs} about={about} /> : <p>{say("jobs.none")}</p>)}

@@ -7,6 +7,7 @@ import { listJobs, type Job } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { bringIn, type BroughtIn } from "../sync/records";
 import { say, type Message } from "../words/say";
+import { arrived } from "./arrived";
 import { ChooseJob } from "./choose_job";
 
 const OUT: readonly (readonly [string, Message])[] = [
@@ -23,7 +24,7 @@ export function Transfer({ about }: { readonly about: string }) {
   const [loaded, again] = useLoaded(listJobs);
   return (
     <>
-      <h1 tabIndex={-1}>{say("desk.transfer")}</h1>
+      <h1 tabIndex={-1} ref={arrived}>{say("desk.transfer")}</h1>
       <div class="two-sides">
         <Waiting loaded={loaded} what={say("desk.transfer")} again={again}>
           {(jobs) => (jobs.length ? <Out jobs={jobs} about={about} /> : <p>{say("jobs.none")}</p>)}
