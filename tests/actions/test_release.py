@@ -104,6 +104,14 @@ def test_a_shop_of_one_looks_again_half_an_hour_later_and_says_so(wired, clock):
     assert entry["one_person"] and "nobody else looked" in entry["statement"]
 
 
+def test_in_a_shop_of_one_too_who_did_none_of_it_says_nothing_of_own_work(wired, clock):
+    room = in_shop(wired, clock, told(*DONE), one_person=True)
+    ask_and_wait(room, clock)
+    sign_release(room, "job 1", Wish("Ilse", PIN))
+    entry = wired.journal.lines("job 1")[-1].entry
+    assert "one_person" not in entry and "own work" not in entry["statement"]
+
+
 def test_a_tech_does_not_sign(wired, clock):
     room = in_shop(wired, clock, told(*DONE))
     ask_and_wait(room, clock)

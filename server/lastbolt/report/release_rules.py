@@ -124,7 +124,9 @@ def statement(job: Job, verdict: Verdict, signers: Signers) -> str:
         if deferred
         else "",
         "Nothing else is apart, opened, drained or brought in that I know of.",
-        "This is a later look at my own work; nobody else looked." if signers.one_person else "",
+        "This is a later look at my own work; nobody else looked."
+        if signers.one_person and signers.by in hands_on(job)
+        else "",
         f"{signers.second} looked too." if signers.second else "",
     ]
     return " ".join(part for part in said if part)
