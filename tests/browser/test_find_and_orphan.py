@@ -64,7 +64,7 @@ def test_by_place_and_photos_by_step_label_and_date(here, phone, shots):
     expect(page.get_by_role("link", name="T0042E")).to_be_visible()
     hand.tap_button("By label")
     hand.tap(page.get_by_text("T0042E · 1 photo"))
-    expect(page.locator(".grid img")).to_have_count(1)
+    expect(page.locator("details[open] .grid img")).to_have_count(1)
     in_hand.sound(page)
     in_hand.pictures(page, shots, "find-label")
     hand.tap_button("By date")

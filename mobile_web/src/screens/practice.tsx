@@ -15,6 +15,7 @@ import { listFindings, listNewest, type Answer, type Findings } from "../sync/ap
 import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
+import { headline } from "../words/headline";
 import { say } from "../words/say";
 
 interface Props {
@@ -85,8 +86,9 @@ function Step({ number, what, done, children }: StepProps) {
   return (
     <li class={done ? "card done" : "card"}>
       <h2>
-        {number}. {what} {done && <span class="state">{say("practice.done")}</span>}
+        {number}. {what}
       </h2>
+      {done && <p class="state">{say("practice.done")}</p>}
       {!done && children}
     </li>
   );
@@ -112,7 +114,7 @@ function Steps({ job, done, findings, record }: Props & Now & { readonly record:
       <Step number={2} what={say("practice.loosen")} done={done.loosened}>
         {act("loosen", [{ kind: "fasteners-loosened", set: screw, holes: [1] }])}
       </Step>
-      <Step number={3} what={say("practice.rag")} done={done.ragIn}>
+      <Step number={3} what={say("practice.stuff")} done={done.ragIn}>
         {act("rag", [{ kind: "item-brought-in", item: rag, n: 1 }])}
       </Step>
       <Step number={4} what={say("practice.ask")} done={done.asked > 0}>
@@ -141,10 +143,11 @@ function Steps({ job, done, findings, record }: Props & Now & { readonly record:
 function OnTheList({ findings }: { readonly findings: Findings | null }) {
   if (!findings) return <p>{say("practice.list.offline")}</p>;
   const stops = findings.findings.filter((finding) => finding.severity !== "note");
+  const stop = stops.filter((finding) => finding.severity === "stop").length;
   return (
     <>
       <p class="headline" role="status">
-        {stops.length ? say("headline.stop", { n: stops.length }) : say("headline.nothing")}
+        {headline({ stop, decide: stops.length - stop, note: 0 }, 0)}
       </p>
       <ul class="plain lines">
         {stops.map((finding) => (
