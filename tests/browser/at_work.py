@@ -127,13 +127,13 @@ def at_machine(
 def hub(page: Page, address: str) -> Hand:
     """Open the job at the machine."""
     page.goto(f"{address}/jobs/{JOB}/work")
-    expect(page.get_by_role("button", name="Take the photo", exact=True)).to_be_enabled()
+    expect(page.get_by_role("button", name="Take the photo", exact=True)).to_be_enabled(timeout=30_000)
     return Hand(page)
 
 
 def recorded(client: httpx.Client, n: int) -> list[dict]:
     """Wait until n entries of the phone are here, and give them."""
-    until = time.monotonic() + 15
+    until = time.monotonic() + 40
     while len(found := by_ana(client)) < n and time.monotonic() < until:
         time.sleep(0.05)
     return found

@@ -55,7 +55,9 @@ export function useGestures(drawing: RefObject<SVGSVGElement | null>, asked: Ask
     if (still && x >= 0 && y >= 0 && x <= asked.size.width && y <= asked.size.height) tapped(x, y);
   };
   const onPointerCancel = (event: PointerEvent) => void fingers.current.delete(event.pointerId);
-  return { onPointerDown, onPointerMove, onPointerUp, onPointerCancel };
+  /** A finger that rests a while is a tap too, not a wish for a menu. */
+  const onContextMenu = (event: Event) => event.preventDefault();
+  return { onPointerDown, onPointerMove, onPointerUp, onPointerCancel, onContextMenu };
 }
 
 function distance(left: Point, right: Point): number {
