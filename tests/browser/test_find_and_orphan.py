@@ -106,8 +106,8 @@ def test_a_lone_bolt_is_measured_in_a_photo_beside_a_label(here, phone, shots):
     entries = [
         entry("job-opened", 1, job=job, machine="Ferry tender, inboard", title="Gasket", level=1),
         entry("set-described", 2, job=job, set="short ones", n=4, type="M8x1.25x20"),
-        entry("set-described", 3, job=job, set=SET, n=8, type="M8x1.25x30"),
-        entry("fasteners-removed", 4, job=job, set=SET, n=8),
+        entry("set-described", 3, job=job, set=SET, n=6, type="M8x1.25x35"),
+        entry("fasteners-removed", 4, job=job, set=SET, n=6),
     ]
     shop.send(here.client, entries).raise_for_status()
     hand = in_hand.hand_of(here, phone, "Ana")
@@ -118,6 +118,7 @@ def test_a_lone_bolt_is_measured_in_a_photo_beside_a_label(here, phone, shots):
     chooser.value.set_files(PHOTOS / "07-inlet-manifold-bolts.jpg")
     expect(page.locator("section h2").first).to_contain_text("mm long", timeout=60_000)
     expect(page.get_by_text("Estimate.").first).to_be_visible()
+    expect(page.locator("article.card", has_text=SET).first).to_contain_text("The only one that fits")
     in_hand.pictures(page, shots, "orphan-photo")
     before = hand.taps
     hand.tap(page.get_by_role("button", name="Found, and nobody knows where it goes").first)

@@ -130,7 +130,7 @@ function Homes({ job, looked }: Props & { readonly looked: Looked }) {
             <article class="card" key={offer.job + offer.set + offer.type}>
               <p class="headline">{offer.set}</p>
               <p>
-                {say(place === 0 ? "orphan.likeliest" : "orphan.also", { share: Math.round(offer.share * 100) })} · {offer.type}
+                {shareWords(piece, place, offer)} · {offer.type}
               </p>
               <ul>
                 {offer.reasons.map((reason) => (
@@ -157,6 +157,12 @@ function Homes({ job, looked }: Props & { readonly looked: Looked }) {
       <UndoBar understood={understood} />
     </>
   );
+}
+
+/** A share says something only among several. */
+function shareWords({ offers }: Lone, place: number, { share }: Offer): string {
+  if (offers.length === 1) return say("orphan.only");
+  return say(place === 0 ? "orphan.likeliest" : "orphan.also", { share: Math.round(share * 100) });
 }
 
 function pieceWords({ kind, diameter_mm, length_mm, head_mm }: Piece): string {
