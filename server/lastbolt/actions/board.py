@@ -15,6 +15,10 @@ from .ports import KnownJob, LookUp
 from .verify import Bench
 
 
+SHAPE = 2
+"""Goes up when what is kept of a job gets another shape, so that older texts are not read."""
+
+
 class KeptSummary(Protocol):
     """One job's line as it is kept: at which head, by which check set, and the rest as JSON."""
 
@@ -68,7 +72,7 @@ class Kept:
             (
                 row.job,
                 head,
-                check_set_hash(),
+                made_by(),
                 json.dumps({"ties": _ties(tie), "tie": text, "row": _said(row)}),
             )
             for head, tie, text, row in lines
@@ -76,10 +80,15 @@ class Kept:
 
     def _all(self) -> dict[str, tuple[str, dict[str, Any]]]:
         if self._read is None:
-            own = check_set_hash()
+            own = made_by()
             kept = (one for one in self._rows.all() if one.made == own)
             self._read = {one.job: (one.head, json.loads(one.text)) for one in kept}
         return self._read
+
+
+def made_by() -> str:
+    """Name what makes the lines: the shape of what is kept, and the check set."""
+    return f"{SHAPE} {check_set_hash()}"
 
 
 class Board:
