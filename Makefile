@@ -7,7 +7,7 @@ PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/nul
 PORT ?= 8000
 PHOTOS ?= ../shared/photos/dev
 
-.PHONY: demo setup test lint bench long-test faults clean
+.PHONY: demo setup test lint bench long-test faults load audit-dependencies clean
 
 demo: $(VENV)/.ready
 	@$(BIN)/lastbolt demo --port $(PORT)
@@ -40,6 +40,7 @@ lint: setup
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports --no-cache
+	$(BIN)/python .ci/secrets_scan.py
 
 bench: setup
 	$(BIN)/python -m tests.bench.verify_cost
@@ -51,7 +52,15 @@ long-test: setup
 	$(BIN)/python -m tests.bench.false_alarms
 
 faults: setup
-	$(BIN)/python -m pytest -q tests/faults
+	LASTBOLT_FAULTS=long $(BIN)/python -m pytest -q -s -p no:randomly tests/faults tests/web/test_fuzzed_api.py
+
+load: setup
+	$(BIN)/python -m tests.bench.load
+
+# Asks an advisory service on the network; says so when it could not ask.
+audit-dependencies: setup
+	@$(BIN)/pip-audit --progress-spinner off --skip-editable || \
+	echo "pip-audit ended with status $$?: either the holes above, or the advisory service could not be asked."
 
 clean:
 	rm -rf $(VENV) .lastbolt-demo server/lastbolt/web/static mobile_web/node_modules

@@ -122,7 +122,7 @@ class ReaderPool:
 
     def _refusal(self, gone: Gone) -> Unusable:
         if gone.too_long:
-            why = f"it took longer than {self._bounds.seconds:g} s"
+            why = f"it takes longer than {self._bounds.seconds:g} s"
         else:
             why = f"it broke off in the middle of it (memory limit {self._bounds.memory_bytes // 2**20} MiB)"
         return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import subprocess
 import sys
 from contextlib import suppress
@@ -12,16 +13,16 @@ from threading import Timer
 from ..vision.outcome import Reading, Unusable
 from ..vision.reading import look_from_json
 from .frames import read_frame, write_frame
-from .worker import READ, REFUSED
+from .worker import READ, REFUSED, SLOWEST
 
 STARTING_S = 60.0
-"""What a new process may take for its start, on top of what a photo may take."""
+"""So much later than the process would end itself the server ends it: a start may be slow."""
 LARGEST_ANSWER = 64 * 2**20
 
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """What one reader process may have."""
+    """What one reader process may have; `seconds` are those of the processor that a photo may take."""
 
     memory_bytes: int
     seconds: float
@@ -45,7 +46,7 @@ class ReaderProcess:
             OSError: the system starts no more processes.
         """
         self._bounds = bounds
-        self._is_fresh, self._is_late = True, False
+        self._is_late = False
         command = [sys.executable, "-m", "lastbolt.readers.worker"]
         numbers = (bounds.memory_bytes, bounds.seconds, bounds.preview_edge_px)
         places = [str(Path(place).absolute()) for place in sys.path if place]
@@ -63,15 +64,14 @@ class ReaderProcess:
 
     def ask(self, photo: bytes) -> Reading | Unusable | Gone:
         """Have a photo read; after `Gone` this process is of no use any more."""
-        limit = self._bounds.seconds + (STARTING_S if self._is_fresh else 0.0)
+        limit = self._bounds.seconds * SLOWEST + STARTING_S
         late = Timer(limit, self._end_late)
         late.start()
         try:
             answer = self._answer_to(photo)
         finally:
             late.cancel()
-        self._is_fresh = False
-        return answer if answer is not None else Gone(too_long=self._is_late)
+        return answer if answer is not None else Gone(too_long=self._is_late or self._took_too_long())
 
     def kill(self) -> None:
         """End the process, also while another thread asks it."""
@@ -85,6 +85,11 @@ class ReaderProcess:
             with suppress(OSError):
                 assert pipe is not None
                 pipe.close()
+
+    def _took_too_long(self) -> bool:
+        """Tell whether the system ended the process for what it took of the processor or the clock."""
+        self._process.kill()
+        return self._process.wait() in (-signal.SIGXCPU, -signal.SIGALRM)
 
     def _end_late(self) -> None:
         self._is_late = True

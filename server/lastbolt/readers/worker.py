@@ -6,6 +6,7 @@ go out at stdout. It ends when its stdin does.
 
 from __future__ import annotations
 
+import math
 import os
 import resource
 import signal
@@ -20,8 +21,8 @@ from .frames import read_frame, write_frame
 REFUSED, READ = b"refused", b"read"
 NICENESS = 5
 """A reader steps back behind the server, so that pages are answered while photos are read."""
-SPARE_S = 10
-"""So much later than the server's own limit a reader ends itself, should its server be gone."""
+SLOWEST = 10
+"""Seconds of the clock for each second of the processor that a photo may take: other programs want it too."""
 
 
 def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
@@ -30,12 +31,12 @@ def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
     pictures, answers = sys.stdin.buffer, _take_stdout()
     read_whole(_first_picture(), label_code.code_in, preview_edge_px=preview_edge_px)
     while (photo := read_frame(pictures)) is not None:
-        signal.setitimer(signal.ITIMER_REAL, seconds + SPARE_S)
+        _allow(seconds)
         try:
             reading = read_whole(photo, label_code.code_in, preview_edge_px=preview_edge_px)
         except MemoryError:
             reading = Unusable("The picture needs more memory than a photo may have; send a smaller one.")
-        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.alarm(0)
         if isinstance(reading, Unusable):
             frames = (REFUSED, reading.reason.encode(), b"")
         else:
@@ -51,6 +52,17 @@ def _limit(memory_bytes: int) -> None:
     os.nice(NICENESS)
     os.chdir("/")
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C at the server's terminal is the server's to answer
+
+
+def _allow(seconds: float) -> None:
+    """Let the system end this process when a photo takes too much of the processor, or ten times that long.
+
+    Both end it also inside a decoder, and also when the server is gone.
+    """
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    limit = math.ceil(used.ru_utime + used.ru_stime + seconds)
+    resource.setrlimit(resource.RLIMIT_CPU, (limit, resource.getrlimit(resource.RLIMIT_CPU)[1]))
+    signal.alarm(math.ceil(seconds * SLOWEST))
 
 
 def _take_stdout() -> IO[bytes]:
