@@ -233,7 +233,7 @@ def tell_small(client: httpx.Client, name: str = SMALL) -> str:
     job = Teller(name, datetime.now(UTC) - timedelta(hours=5))
     job.say(
         "Ana",
-        ("job-opened", {"machine": "Tern, bilge pump", "title": "New strainer", "level": 2}),
+        ("job-opened", {"machine": f"Bilge pump of {name}", "title": "New strainer", "level": 2}),
         ("person-described", {"person": "Lee", "roles": ["lead"]}),
         a_set("strainer screws", 4, "strainer lid", photo_wanted=True),
         out("strainer screws", 4, bag),

@@ -46,8 +46,9 @@ def seen_at(page: Page) -> list[tuple[float, float, float]]:
     """Give zoom and corner of every picture of the pair, in shares of its frame."""
     return page.evaluate(
         "[...document.querySelectorAll('.layer')].map(e => {"
-        "const l = e.getBoundingClientRect(), g = e.parentElement.getBoundingClientRect();"
-        "return [l.width / g.width, (l.left - g.left) / g.width, (l.top - g.top) / g.height] })"
+        "const l = e.getBoundingClientRect(), p = e.parentElement, g = p.getBoundingClientRect();"
+        "const [w, h] = [p.clientWidth, p.clientHeight];"
+        "return [l.width / w, (l.left - g.left - p.clientLeft) / w, (l.top - g.top - p.clientTop) / h] })"
     )
 
 
@@ -147,8 +148,8 @@ def test_a_deferral_needs_limit_barrier_and_another_name(page, here, small):
     page.get_by_label("Reason, in your words").fill("The fourth screw comes on Monday.")
     go = page.get_by_role("button", name="Record the deferral")
     go.click()
-    expect(page.get_by_role("alert")).to_contain_text("until when")
-    page.get_by_label("Until when").fill("2031-01-01T12:00")
+    expect(page.get_by_role("alert")).to_contain_text("until which day")
+    page.get_by_label("Until which day").fill("2031-01-01")
     go.click()
     expect(page.get_by_role("alert")).to_contain_text("doing harm")
     page.get_by_label("What keeps it from doing harm").fill("tag on the sea-cock, pump not used")

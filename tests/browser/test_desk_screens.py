@@ -88,7 +88,7 @@ def test_the_board_is_filtered_by_typing_and_walked_by_arrows(page):
     expect(second).to_be_focused()
     page.keyboard.press("ArrowUp")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", level=1, name=re.compile("Tern"))).to_be_visible()
+    expect(page.get_by_role("heading", level=1, name=re.compile("[Tt]ern"))).to_be_visible()
 
 
 def test_what_was_searched_for_is_found_from_any_screen_of_the_desk(page):

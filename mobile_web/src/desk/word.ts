@@ -29,7 +29,7 @@ export function missing(act: Act, typed: Typed, me: string, now: Date): string |
   if (act === "back" && !typed.to.trim()) return say("word.missing.to");
   if (typed.reason.trim().length < LEAST_REASON) return say("word.missing.reason", { least: LEAST_REASON });
   if (act !== "defer") return null;
-  const limit = new Date(typed.limit);
+  const limit = endOf(typed.limit);
   if (Number.isNaN(limit.getTime())) return say("word.missing.limit");
   if (limit <= now) return say("word.past.limit");
   if (!typed.barrier.trim()) return say("word.missing.barrier");
@@ -43,8 +43,13 @@ export function wordOf(act: Act, { finding }: DeskFinding, typed: Typed): Word {
   const about = { ...plain, check: finding.check, subject: finding.subject, reason: typed.reason.trim() };
   if (act === "decide") return { ...about, decision: typed.word };
   if (act === "back") return { ...about, decision: "rework", to: typed.to.trim() };
-  const limit = new Date(typed.limit).toISOString();
+  const limit = endOf(typed.limit).toISOString();
   return { ...about, decision: "defer", limit, barrier: typed.barrier.trim(), second: typed.second.trim() };
+}
+
+/** Give the last minute of a day where somebody sits. */
+function endOf(day: string): Date {
+  return new Date(`${day}T23:59:00`);
 }
 
 /** Say what was understood. */

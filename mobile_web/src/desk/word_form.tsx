@@ -44,7 +44,7 @@ export function WordForm({ job, found, act, people, done, cancel }: Props) {
       {act === "back" && <Line name="to" typed={typed} put={put} list="word-people" />}
       {act === "defer" && (
         <>
-          <Line name="limit" typed={typed} put={put} type="datetime-local" />
+          <Line name="limit" typed={typed} put={put} type="date" />
           <Line name="barrier" typed={typed} put={put} />
           <Line name="second" typed={typed} put={put} list="word-people" />
         </>
@@ -70,7 +70,7 @@ interface LineProps {
   readonly name: "limit" | "barrier" | "second" | "to";
   readonly typed: Typed;
   readonly put: Put;
-  readonly type?: "text" | "datetime-local";
+  readonly type?: "text" | "date";
   readonly list?: string | undefined;
 }
 
