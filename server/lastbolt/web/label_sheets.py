@@ -9,12 +9,14 @@ from ..actions.print_labels import Wish, print_labels
 from ..label_code import Kind, make, shown
 from . import hand_wire as hand
 from .desk import AtDesk
+from .door import AtDoor
+from .taking_in import named_here
 
 router = APIRouter(prefix="/api/labels", tags=["labels"])
 
 
 @router.post("/sheets", operation_id="printLabels", response_class=Response)
-def print_sheet(wish: hand.SheetWish, desk: AtDesk) -> Response:
+def print_sheet(wish: hand.SheetWish, desk: AtDesk, visit: AtDoor) -> Response:
     """Give a PDF of labels that were never printed before; `x-labels` says in words which."""
     asked = Wish(
         layout=wish.layout,
@@ -24,7 +26,7 @@ def print_sheet(wish: hand.SheetWish, desk: AtDesk) -> Response:
         address=desk.wired.settings.address,
         scale=wish.scale,
     )
-    printed = print_labels(desk.wired.shop, asked, job=wish.job, by=wish.by)
+    printed = print_labels(desk.wired.shop, asked, job=wish.job, by=named_here(visit, wish.by))
     headers = {
         "content-disposition": 'attachment; filename="labels.pdf"',
         "x-labels": printed.words().rstrip(","),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, SecretStr
+from pydantic import Field, SecretStr
 
 from ..people.rights import Role
 from .wire import Wire
@@ -15,13 +15,7 @@ Pin = Annotated[SecretStr, Field(min_length=1, max_length=200)]
 Reason = Annotated[str, Field(min_length=1, max_length=500)]
 
 
-class Wish(BaseModel):
-    """What the page asks for; a field that nobody knows is refused."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class SignInWish(Wish):
+class SignInWish(Wire):
     """A name and its PIN; `device` is what this phone calls itself, null at its first use."""
 
     name: Name
@@ -29,26 +23,29 @@ class SignInWish(Wish):
     device: str | None = Field(default=None, max_length=120)
 
 
-class FirstLeadWish(SignInWish):
+class FirstLeadWish(Wire):
     """The first lead: the code that the server printed, and the name and PIN they choose."""
 
     code: str = Field(max_length=40)
+    name: Name
+    pin: Pin
+    device: str | None = Field(default=None, max_length=120)
 
 
-class HolderWish(Wish):
+class HolderWish(Wire):
     """Who of those signed in holds the device now."""
 
     name: Name
 
 
-class PinWish(Wish):
+class PinWish(Wire):
     """A new PIN in place of the old one."""
 
     old: Pin
     new: Pin
 
 
-class PersonWish(Wish):
+class PersonWish(Wire):
     """Somebody to be added."""
 
     name: Name
@@ -56,25 +53,25 @@ class PersonWish(Wish):
     pin: Pin
 
 
-class RoleWish(Wish):
+class RoleWish(Wire):
     """Another role."""
 
     role: Role
 
 
-class NewPinWish(Wish):
+class NewPinWish(Wire):
     """A new PIN, given by a lead."""
 
     pin: Pin
 
 
-class EndWish(Wish):
+class EndWish(Wire):
     """Cut a device off; lost, or only signed out from afar."""
 
     lost: bool
 
 
-class DiscardWish(Wish):
+class DiscardWish(Wire):
     """Why a held entry is kept out of the record."""
 
     reason: Reason
