@@ -14,7 +14,6 @@ from .check_set import check_set_hash
 from .ports import KnownJob, LookUp
 from .verify import Bench
 
-
 SHAPE = 2
 """Goes up when what is kept of a job gets another shape, so that older texts are not read."""
 
