@@ -18,7 +18,8 @@ DETECTORS = (
     "ArtifactoryDetector", "AWSKeyDetector", "AzureStorageKeyDetector", "BasicAuthDetector",
     "GitHubTokenDetector", "GitLabTokenDetector", "JwtTokenDetector",
     "NpmDetector", "OpenAIDetector",
-    "PrivateKeyDetector", "PypiTokenDetector", "SendGridDetector", "SlackDetector", "StripeDetector", "TwilioKeyDetector",
+    "PrivateKeyDetector", "PypiTokenDetector", "SendGridDetector", "SlackDetector", "StripeDetector",
+    "TwilioKeyDetector",
 )  # fmt: skip
 LEFT_OUT = {".onnx", ".png", ".jpg", ".pdf", ".woff2", ".jsonl", ".sql"}
 LARGEST = 150_000

@@ -1,3 +1,4 @@
+-- A database as version 2 of the tables left it, written out by the program of that day.
 BEGIN TRANSACTION;
 CREATE TABLE counters (
   name TEXT PRIMARY KEY, value INTEGER NOT NULL CHECK (value >= 0)
@@ -87,5 +88,5 @@ END;
 CREATE TRIGGER people_deeds_never_go BEFORE DELETE ON people_deeds BEGIN
   SELECT RAISE(ABORT, 'what was done to people and devices stays written');
 END;
-COMMIT;
 PRAGMA user_version = 2;
+COMMIT;
