@@ -79,7 +79,9 @@ def settings_from(variables: Mapping[str, str]) -> Settings:
     alone = variables.get("LASTBOLT_ONE_PERSON", "").strip().casefold()
     if alone not in ("", "no", "yes"):
         mistakes.append("LASTBOLT_ONE_PERSON must be yes or no")
-    torque_unit = read_unit(variables.get("LASTBOLT_TORQUE_UNIT", "").strip() or TorqueUnit.NEWTON_METRE.value)
+    torque_unit = read_unit(
+        variables.get("LASTBOLT_TORQUE_UNIT", "").strip() or TorqueUnit.NEWTON_METRE.value
+    )
     if torque_unit not in (TorqueUnit.NEWTON_METRE, TorqueUnit.POUND_FOOT):
         mistakes.append("LASTBOLT_TORQUE_UNIT must be N·m or lbf·ft")
     if mistakes:

@@ -86,7 +86,7 @@ def test_changed_bytes_are_not_taken_and_begin_anew(job, photo):
 
 
 def test_the_parts_outlive_the_server(tmp_path, photo):
-    with shop.open_shop(tmp_path) as (address, client):
+    with shop.open_shop(tmp_path) as (_, client):
         send(client, half_finished())
         for number in range(2):
             put(client, photo, number, pieces(photo)[number])

@@ -97,7 +97,7 @@ class PhotoRejected(Envelope):
 
 
 class PairSeen(Envelope):
-    """The lead looked at the photos of an element from before and after; no second person's look at the work."""
+    """The lead looked at the photos of an element from before and after; no second look at the work."""
 
     kind: Literal["pair-seen"]
     element: Name
