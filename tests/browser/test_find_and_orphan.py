@@ -96,7 +96,9 @@ def test_a_lone_bolt_by_length_and_thickness_gets_homes_with_reasons(here, phone
     assert identified["set"] == "pump cover bolts"
     measured = in_hand.last_of(here, job, "fastener-measured")
     assert (measured["diameter_mm"], measured["length_mm"], measured["how"]) == (6, 16.3, "caliper")
-    print(f"\norphan by measure: {hand.taps - before} taps and two numbers (budget 2 taps + photo or numbers)")
+    print(
+        f"\norphan by measure: {hand.taps - before} taps and two numbers (budget 2 taps + photo or numbers)"
+    )
     hand.tap_button("Undo")
     in_hand.last_of(here, job, "entry-voided", 3)
 

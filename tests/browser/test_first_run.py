@@ -97,7 +97,11 @@ def test_a_new_job_needs_its_machines_name_and_goes_to_bagging(here, phone, shot
     page.wait_for_url(re.compile(r"/jobs/ferry-tender-inboard-[0-9a-f]+/bag$"))
     job = page.url.split("/")[-2]
     opened = in_hand.last_of(here, job, "job-opened")
-    assert (opened["machine"], opened["level"], opened.get("practice", False)) == ("Ferry tender, inboard", 2, False)
+    assert (opened["machine"], opened["level"], opened.get("practice", False)) == (
+        "Ferry tender, inboard",
+        2,
+        False,
+    )
     expect(page.get_by_text(LABEL)).to_be_visible()
     in_hand.last_of(here, job, "signed-on")
     page.goto(f"{here.address}/first/new-job")

@@ -45,7 +45,9 @@ def test_about_to_start_shows_what_stands_in_the_way_and_no_tick(here, phone, sh
     job = in_hand.half_finished(here)
     rag = {"photos": ("rag.jpg", shop.picture("the rag"), "image/jpeg")}
     sha = here.client.post(f"/api/jobs/{job}/photos", files=rag).json()[0]["sha256"]
-    shop.send(here.client, [entry("item-brought-in", 20, item="blue rag", opening="pump housing", photos=[sha])])
+    shop.send(
+        here.client, [entry("item-brought-in", 20, item="blue rag", opening="pump housing", photos=[sha])]
+    )
     hand = in_hand.hand_of(here, phone, "Ana")
     page = hand.page
     page.goto(f"{here.address}/jobs/{job}")
