@@ -14,12 +14,12 @@ from lastbolt.report import release_rules
 from lastbolt.web import release as release_routes
 
 pytestmark = pytest.mark.browser
-LOOK_S = 4
+LOOK_S = 12
 
 
 @pytest.fixture(scope="module")
 def here(tmp_path_factory):
-    """A shop where four seconds between asking and signing are enough; sixty are the rule."""
+    """A shop where twelve seconds between asking and signing are enough; sixty are the rule."""
     with (
         pytest.MonkeyPatch.context() as patch,
         desk_shop.opened(tmp_path_factory.mktemp("release")) as (address, client),
@@ -74,12 +74,12 @@ def test_a_job_is_reviewed_and_released_by_keys_alone(page, here, small, shots):
     press(page, page.get_by_role("button", name="No, nothing else: ask for release"))
     expect(page.get_by_role("heading", name="Sign", exact=True)).to_be_visible()
     expect(page.locator("blockquote")).to_contain_text(f"I looked at Bilge pump of {small}")
-    assert_sound(page)
-    keep(page, shots, "release-asked")
     write(page, page.get_by_label("Your PIN, Lee"), "3141")
     page.keyboard.press("Enter")
     expect(page.get_by_role("alert")).to_contain_text("look at them")
-    page.wait_for_timeout(LOOK_S * 1000)
+    assert_sound(page)
+    keep(page, shots, "release-asked")
+    expect(page.get_by_role("timer")).to_have_count(0, timeout=LOOK_S * 1000)
     write(page, page.get_by_label("Your PIN, Lee"), "1111")
     page.keyboard.press("Enter")
     expect(page.get_by_role("alert")).to_contain_text("PIN")
