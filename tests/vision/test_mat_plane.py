@@ -5,6 +5,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lastbolt.vision.count import count_learned
 from lastbolt.vision.mat_plane import plane_from_mat
 from lastbolt.vision.outcome import Photo
 from lastbolt.vision.pixels import read_photo
@@ -24,10 +25,25 @@ def test_the_fields_corners_are_as_far_apart_as_on_the_sheet(name: str) -> None:
     photo = _photo(name)
     found = plane_from_mat(photo.image, photo.facts)
     assert found is not None
-    plane, markers = found
+    plane, markers, field = found
     places = plane.floor_points(np.concatenate(markers))
     assert np.ptp(places, axis=0) == pytest.approx(FIELD_MM, rel=0.006)
     assert plane.scale_sigma < 0.01
+    gaps = np.linalg.norm(np.concatenate(markers)[:, None] - field[None], axis=2)
+    assert np.sort(gaps.min(0))[:3].max() < 1.5  # a marker's outer corner is the field's, where it was seen
+
+
+def test_only_what_lies_in_the_field_is_counted() -> None:
+    photo = _photo("separate_steel_008.jpg")
+    everything = count_learned(photo.image, 0.3, [])
+    middles = np.array([part.outline.mean(0) for part in everything.parts])
+    split = float(np.median(middles[:, 0])) + 30.0
+    field = np.array([[0.0, 0.0], [split, 0.0], [split, 1200.0], [0.0, 1200.0]])
+    inside = count_learned(photo.image, 0.3, [], field)
+    assert 0 < inside.count.count < everything.count.count
+    assert inside.count.count == pytest.approx((middles[:, 0] < split).sum(), abs=1)
+    corner = np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]])
+    assert count_learned(photo.image, 0.3, [], corner).count.high == 0
 
 
 def test_a_tray_has_no_mat() -> None:

@@ -41,15 +41,18 @@ class Counted:
     seen: tuple[Seen, ...] = ()
 
 
-def count_parts(image: Image, mm_per_px: float | None, labels: list[Points]) -> Counted:
+def count_parts(
+    image: Image, mm_per_px: float | None, labels: list[Points], field: Points | None = None
+) -> Counted:
     """Count with the learned reader; by the classical baseline where its weights cannot be read or run.
 
+    `field` (4 x 2 pixels) is the field of a count mat: what lies outside it, print included, is not counted.
     Without a scale (None) a few likely widths of the scene are tried and the clearest reading is taken.
     """
     edge = max(image.shape[:2])
     scales = [mm_per_px] if mm_per_px is not None else [field / edge for field in _LIKELY_FIELDS_MM]
     try:
-        return max((count_learned(image, scale, labels) for scale in scales), key=_clarity)
+        return max((count_learned(image, scale, labels, field) for scale in scales), key=_clarity)
     except (OSError, cv2.error):
         return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
 
@@ -58,7 +61,9 @@ def _clarity(counted: Counted) -> float:
     return sum(part.confidence - 0.5 for part in counted.parts)
 
 
-def count_learned(image: Image, mm_per_px: float, labels: list[Points]) -> Counted:
+def count_learned(
+    image: Image, mm_per_px: float, labels: list[Points], field: Points | None = None
+) -> Counted:
     """Count with the network; `mm_per_px` need only be right to a quarter.
 
     What lies on a printed symbol (`labels`, corners of each) is no part and is left out.
@@ -68,9 +73,11 @@ def count_learned(image: Image, mm_per_px: float, labels: list[Points]) -> Count
     size = (max(32, round(width * scale)), max(32, round(height * scale)))
     shrink = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
     small = np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8)
-    maps = read_maps(small)
-    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
     ratio = np.array([size[0] / width, size[1] / height])
+    maps = read_maps(small)
+    if field is not None:
+        _keep_inside(maps, *(((quad + 0.5) * ratio - 0.5) / CELL_PX for quad in (field, *labels)))
+    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
     quads = [((corners + 0.5) * ratio - 0.5).astype(np.float32) for corners in labels]
     found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, quads)]
     kept = [one for one in found if _is_kept(one)]
@@ -85,6 +92,16 @@ def count_learned(image: Image, mm_per_px: float, labels: list[Points]) -> Count
         traces=_traces(maps, kept, weak),
         seen=tuple(_seen(one, ratio) for one in kept),
     )
+
+
+def _keep_inside(maps: Maps, field: Points, *printed: Points) -> None:
+    """Blot out what the network says of cells outside a four-cornered field and on what is printed in it."""
+    inside = np.zeros(maps.mask.shape, np.uint8)
+    cv2.fillConvexPoly(inside, np.round(field).astype(np.int32), 1)
+    for quad in printed:
+        cv2.fillConvexPoly(inside, np.round(quad).astype(np.int32), 0)
+    maps.mask[...] *= inside
+    maps.heat[...] *= inside
 
 
 def _is_kept(one: Instance) -> bool:

@@ -51,7 +51,7 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     edges = [symbol_mm(mark.text) for mark in marks]
     mat = plane_from_mat(photo.image, photo.facts)
     printed = [mark.corners for mark in marks] + (mat[1] if mat else [])
-    counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed)
+    counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed, mat[2] if mat else None)
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
     planes = _planes(photo, (marks, edges), (counted, owners), mat)
     parts = [
@@ -72,7 +72,7 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
 
 
 Labels = tuple[list[LabelMark], list[float]]
-Mat = tuple[Plane, list[Points]] | None
+Mat = tuple[Plane, list[Points], Points] | None
 
 
 def _scale(photo: Photo, labels: Labels, mat: Mat) -> float | None:

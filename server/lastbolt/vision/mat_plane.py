@@ -17,8 +17,8 @@ _MOST_MISFIT_PX = 3.0
 Vector = npt.NDArray[np.float64]
 
 
-def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points]] | None:
-    """The sheet's plane and the markers' corners in pixels, or None when fewer than three markers are seen.
+def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points], Points] | None:
+    """The sheet's plane, its markers' corners and its field's corners in pixels; None below three markers.
 
     The pose and the field's width and height are fitted together to the markers' corners (Gauss-Newton on
     the pinhole projection); millimetres start at the field's top left corner.
@@ -50,7 +50,10 @@ def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points]
         tilt_sigma=math.sqrt(float(np.trace(spread[:3, :3])) / 2),
         scale_sigma=math.sqrt(float(spread[5, 5])) / float(state[5]),
     )
-    return plane, list(found.values())
+    width, height = float(state[6]), float(state[7])
+    field = np.array([[0, 0, 0], [width, 0, 0], [width, height, 0], [0, height, 0]], dtype=np.float64)
+    corners, _ = cv2.projectPoints(field, state[:3], state[3:6], camera, None)
+    return plane, list(found.values()), np.asarray(corners, dtype=np.float64).reshape(4, 2)
 
 
 def _start(found: dict[int, Points], camera: Vector) -> Vector:

@@ -1,4 +1,4 @@
-"""What sizes a measured part has by name, how sure that is, and look-alikes among the parts of one picture."""
+"""What sizes a measured part has by name, how sure that is, and look-alikes among parts of one picture."""
 
 import math
 from collections.abc import Sequence
