@@ -99,7 +99,8 @@ def entries_of(client: httpx.Client, job: str = JOB) -> list[dict]:
 
 def sent_by_phone(client: httpx.Client, job: str = JOB) -> list[dict]:
     """Give what a phone's page recorded in the job."""
-    return [entry for entry in entries_of(client, job) if not entry["device"].startswith("phone of")]
+    own = (entry for entry in entries_of(client, job) if not entry["device"].startswith("phone of"))
+    return [entry for entry in own if entry.get("role") != "machine"]
 
 
 def photo_matches(client: httpx.Client, sha256: str) -> bool:
