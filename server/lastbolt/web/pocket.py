@@ -11,7 +11,7 @@ from fastapi import APIRouter
 from ..checks import INTERRUPTING
 from ..finding import Finding, worst_first
 from ..journal import Happened
-from ..journal.evidence import PhotoPinned
+from ..journal.evidence import PhotoAdded, PhotoPinned, PhotoRejected
 from ..plan.access import access_map
 from ..plan.next_step import NextSteps
 from ..plan.step import Step
@@ -24,6 +24,9 @@ from . import pocket_things as things
 from . import pocket_wire as wire
 from .desk import AtDesk
 from .pocket_source import PocketSource
+
+SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
+"""All that a torque sheet takes from the entries: it reads them once for each set."""
 
 router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
@@ -63,7 +66,8 @@ def _head(source: PocketSource) -> dict[str, Any]:
 
 def _things(source: PocketSource) -> dict[str, Any]:
     job, drawn = source.view.job, access_map(source.view.job)
-    sheet = torque_sheet(job, (each.entry for each in source.happened), on=source.on)
+    pins = (each.entry for each in source.happened if isinstance(each.entry, SAY_OF_PINS))
+    sheet = torque_sheet(job, pins, on=source.on)
     return {
         "sets": pocket_sets.sets_of(job, drawn, {row.set: row for row in sheet.rows}),
         "parts": things.parts_of(job, drawn),
