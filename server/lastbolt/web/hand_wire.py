@@ -146,14 +146,13 @@ class Orphan(Wire):
 LabelKind = Literal["T", "B", "P", "O", "C", "K", "W", "H", "M", "J", "S"]
 
 
-class Asked(BaseModel):
-    """Frozen; what is not asked for takes its default."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
+FROZEN = ConfigDict(frozen=True, extra="forbid")
 
 
-class SheetWish(Asked):
+class SheetWish(BaseModel):
     """Labels to print that were never printed before; `start` is the first free place of the first page."""
+
+    model_config = FROZEN
 
     layout: str = Field(default="a4-3x8", max_length=60)
     kind: LabelKind = "B"
@@ -164,8 +163,10 @@ class SheetWish(Asked):
     by: str | None = Field(default=None, min_length=1, max_length=120)
 
 
-class NumbersWish(Asked):
+class NumbersWish(BaseModel):
     """Numbers to write by hand on bags or trays."""
+
+    model_config = FROZEN
 
     kind: LabelKind = "B"
     count: Annotated[int, Field(ge=1, le=50)] = 1
