@@ -10,26 +10,29 @@ import type { DeskRoute, ReviewView, ShopView } from "./route";
 
 learnWords(desk);
 
+/** Fetch a screen with the words and looks that the board does not need. */
+const withRest = async <T,>(screen: Promise<T>): Promise<T> => (await Promise.all([screen, import("./rest")]))[0];
+
 type JobScreen = ComponentType<{ readonly job: string; readonly about: string }>;
 type ShopScreen = ComponentType<{ readonly about: string }>;
 
 const OF_SHOP: Record<ShopView, () => Promise<ShopScreen>> = {
   board: () => import("./board").then(({ Board }) => Board),
-  search: () => import("./search").then(({ Search }) => Search),
-  statistics: () => import("./statistics").then(({ Statistics }) => Statistics),
-  questions: () => import("./questions").then(({ Questions }) => Questions),
-  labels: () => import("./labels").then(({ Labels }) => Labels),
-  transfer: () => import("./transfer").then(({ Transfer }) => Transfer),
+  search: () => withRest(import("./search").then(({ Search }) => Search)),
+  statistics: () => withRest(import("./statistics").then(({ Statistics }) => Statistics)),
+  questions: () => withRest(import("./questions").then(({ Questions }) => Questions)),
+  labels: () => withRest(import("./labels").then(({ Labels }) => Labels)),
+  transfer: () => withRest(import("./transfer").then(({ Transfer }) => Transfer)),
 };
 const OF_JOB: Record<ReviewView, () => Promise<JobScreen>> = {
-  review: () => import("./review").then(({ Review }) => Review),
-  pairs: () => import("./pairs").then(({ Pairs }) => Pairs),
-  machine: () => import("./machine").then(({ Machine }) => Machine),
-  "torque-table": () => import("./torque_table").then(({ TorqueTable }) => TorqueTable),
-  trays: () => import("./trays").then(({ Trays }) => Trays),
-  history: () => import("./history").then(({ History }) => History),
-  "handover-sheet": () => import("./handover_sheet").then(({ HandoverSheet }) => HandoverSheet),
-  release: () => import("./release").then(({ Release }) => Release),
+  review: () => withRest(import("./review").then(({ Review }) => Review)),
+  pairs: () => withRest(import("./pairs").then(({ Pairs }) => Pairs)),
+  machine: () => withRest(import("./machine").then(({ Machine }) => Machine)),
+  "torque-table": () => withRest(import("./torque_table").then(({ TorqueTable }) => TorqueTable)),
+  trays: () => withRest(import("./trays").then(({ Trays }) => Trays)),
+  history: () => withRest(import("./history").then(({ History }) => History)),
+  "handover-sheet": () => withRest(import("./handover_sheet").then(({ HandoverSheet }) => HandoverSheet)),
+  release: () => withRest(import("./release").then(({ Release }) => Release)),
 };
 
 /** The lead's desk: where one is, a search box, and the screen that was asked for, fetched when it is. */

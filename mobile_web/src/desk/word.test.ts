@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 
 import type { DeskFinding } from "../sync/desk";
-import desk from "../words/en/desk.json";
+import review from "../words/en/review.json";
 import { learnWords } from "../words/say";
 import { actsFor, missing, NOTHING_TYPED, wordOf } from "./word";
 
@@ -12,7 +12,7 @@ const found = (severity: "stop" | "decide" | "note", waivable: boolean): DeskFin
 const NOW = new Date("2026-11-25T12:00:00Z");
 const WHOLE = { ...NOTHING_TYPED, reason: "comes on Monday", limit: "2031-01-01", barrier: "tag", second: "Ben", to: "Ana" };
 
-beforeAll(() => learnWords(desk));
+beforeAll(() => learnWords(review));
 
 describe("the lead's word", () => {
   it("a stop is never accepted; what nobody can put off can only be sent back", () => {

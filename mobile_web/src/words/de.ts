@@ -8,6 +8,7 @@ import outbox from "./de/outbox.json";
 import page from "./de/page.json";
 import phone from "./de/phone.json";
 import photos from "./de/photos.json";
+import review from "./de/review.json";
 import torque from "./de/torque.json";
 import who from "./de/who.json";
 import work from "./de/work.json";
@@ -25,6 +26,7 @@ export const de: Readonly<Record<string, string>> = {
   ...page,
   ...phone,
   ...photos,
+  ...review,
   ...torque,
   ...who,
   ...work,

@@ -7,6 +7,7 @@ import { en as first } from "./en";
 import desk from "./en/desk.json";
 import hand from "./en/hand.json";
 import phone from "./en/phone.json";
+import review from "./en/review.json";
 import who from "./en/who.json";
 import work from "./en/work.json";
 import workCautions from "./en/work_cautions.json";
@@ -14,7 +15,7 @@ import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk, ...hand, ...phone, ...who, ...work, ...workCautions };
+const en = { ...first, ...desk, ...hand, ...phone, ...review, ...who, ...work, ...workCautions };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
