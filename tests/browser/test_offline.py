@@ -216,6 +216,14 @@ def test_a_crash_with_things_waiting_loses_nothing(shop_here, browser_here):
     assert has_photo(client, PHOTOS / "06-air-box-bolts.jpg")
 
 
+FULL = """(() => { window.full = true; const put = IDBObjectStore.prototype.put;
+  IDBObjectStore.prototype.put = function (value, ...more) {
+    if (window.full && value instanceof ArrayBuffer) throw new DOMException("full", "QuotaExceededError");
+    return put.call(this, value, ...more);
+  }; })()"""
+"""The browser refuses a photo's bytes as it does when its storage is full (Indexed DB 3.0, QuotaExceededError)."""
+
+
 def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, large):
     address, client = shop_here
     page = browser_here.new_page()
@@ -225,8 +233,7 @@ def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, lar
         "**/api/jobs/**", lambda route: route.abort() if route.request.method == "POST" else route.continue_()
     )
     bag_again(hand, PHOTOS / "06-air-box-bolts.jpg", 3)
-    quota = browser_here.new_cdp_session(page)
-    quota.send("Storage.overrideQuotaForOrigin", {"origin": address, "quotaSize": 1_000_000})
+    page.evaluate(FULL)
     with page.expect_file_chooser() as chooser:
         hand.tap_button("Take the photo")
     chooser.value.set_files(large)
@@ -236,7 +243,7 @@ def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, lar
         timeout=PATIENCE
     )
     expect(page.get_by_text("4 not sent: 3 entries, 1 photo")).to_be_visible()
-    quota.send("Storage.overrideQuotaForOrigin", {"origin": address})
+    page.evaluate("window.full = false")
     hand.tap_button(SET)
     hand.tap_button("Add 2 more")
     expect(page.get_by_text(f"2 pieces · {SET} → {LABEL}")).to_be_visible(timeout=PATIENCE)
