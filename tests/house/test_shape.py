@@ -11,7 +11,7 @@ MODULE_LIMIT = 300
 BANNED_NAMES = {"utils", "util", "helpers", "helper", "common", "misc", "base", "manager", "service"}
 ALLOWED_BASES = {
     "BaseModel", "Record", "Envelope", "Protocol", "Enum", "StrEnum", "IntEnum", "NamedTuple", "TypedDict", "Exception",
-    "LastboltError", "Server", "Wire", "Flowable",
+    "LastboltError", "StoreError", "Server", "Wire", "Photo", "Flowable",
 }  # fmt: skip
 
 

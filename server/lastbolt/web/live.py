@@ -8,6 +8,8 @@ from collections.abc import AsyncIterator, Callable, Mapping
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from ..errors import LastboltError
+
 LOOK_EVERY_S = 1.0
 """How often other programs' entries (a command beside the server) are looked for while somebody listens."""
 BEAT_EVERY_S = 15.0
@@ -76,7 +78,7 @@ class Live:
     async def _look(self) -> Heads:
         try:
             return await asyncio.to_thread(self._heads)
-        except Exception:  # noqa: BLE001  # a busy or full disk now must not end the look-out for good
+        except LastboltError:  # a busy or full disk now must not end the look-out for good
             return self._known
 
     def _tell(self, heads: Heads) -> None:
