@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 
 import { Picture } from "../parts/photo_tile";
 import { useTitle } from "../parts/title";
@@ -15,6 +15,7 @@ import { DeskJobHead } from "./job_head";
 import { Windowed } from "./windowed";
 
 const PAGE = 500;
+const AGAIN_MS = 2000;
 const ROW_PX = 92;
 const PHOTO_ROW_PX = 212;
 const PHOTO_PX = 216;
@@ -49,20 +50,20 @@ function Entries({ job }: { readonly job: string }) {
   );
 }
 
-/** Pages of the journal come as one scrolls to them. */
+/** Pages of the journal come as one scrolls to them, each asked for once; one that did not come is asked for again. */
 function TimeLine({ job, first }: { readonly job: string; readonly first: Lines }) {
   const [pages, setPages] = useState<ReadonlyMap<number, readonly Line[]>>(new Map([[0, first.lines]]));
-  const [wanted, setWanted] = useState(0);
-  useEffect(() => {
-    if (pages.has(wanted)) return;
-    void listEntriesFrom(job, first.total - wanted * PAGE + 1).then((answer) => {
-      if ("here" in answer) setPages((old) => new Map([...old, [wanted, answer.here.lines]]));
-    });
-  }, [wanted]);
+  const asked = useRef(new Set([0]));
+  const fetchPage = async (page: number) => {
+    asked.current.add(page);
+    const answer = await listEntriesFrom(job, first.total - page * PAGE + 1);
+    if ("here" in answer) setPages((old) => new Map([...old, [page, answer.here.lines]]));
+    else setTimeout(() => asked.current.delete(page), AGAIN_MS);
+  };
   const row = (index: number) => {
     const page = Math.floor(index / PAGE);
     const line = pages.get(page)?.[index % PAGE];
-    if (!line && page !== wanted) queueMicrotask(() => setWanted(page));
+    if (!line && !asked.current.has(page)) void fetchPage(page);
     return line ? <Entry job={job} line={line} /> : <p class="quiet">…</p>;
   };
   return (

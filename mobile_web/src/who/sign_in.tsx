@@ -2,7 +2,6 @@ import { useState } from "preact/hooks";
 
 import { PinPad } from "../parts/pin_pad";
 import { useTitle } from "../parts/title";
-import { gate } from "../sync/gate";
 import { lookAgain, makeFirstLead, session, signIn, unasked, whyShut } from "../sync/session";
 import { say } from "../words/say";
 import { knownNames, remember } from "./names";
@@ -10,7 +9,6 @@ import { knownNames, remember } from "./names";
 /** Nobody is signed in: say who one is, with a PIN; at the very first start with the code that the server printed. */
 export function SignIn() {
   useTitle(say("sign.title"));
-  if (gate.value === "looking") return <p role="status">{say("fetching", { what: say("sign.title") })}</p>;
   return session.value?.needs_first_lead ? <FirstLead /> : <NameAndPin done={() => undefined} />;
 }
 
@@ -102,7 +100,7 @@ function Why() {
   const why = whyShut();
   if (!why) return null;
   return (
-    <div class="trouble">
+    <div class="trouble" role="alert">
       <p>{why}</p>
       {unasked.value !== null && (
         <button type="button" onClick={() => void lookAgain()}>
