@@ -10,7 +10,6 @@ import { PersonLine } from "./parts/person_line";
 import { UpdateLine } from "./parts/update_line";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
-import { Checks } from "./screens/checks";
 import { Container } from "./screens/container";
 import { Containers } from "./screens/containers";
 import { Entries } from "./screens/entries";
@@ -20,7 +19,6 @@ import { Label } from "./screens/label";
 import { Missing } from "./screens/missing";
 import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
-import { Torque } from "./screens/torque";
 import { keepPage } from "./sw/here";
 import type { WhoView } from "./who/route";
 import { say } from "./words/say";
@@ -32,6 +30,8 @@ const loadWho = (view: WhoView) => () => import("./who/here").then(({ WHO }) => 
 const loadWork = (view: WorkView) => () => import("./work/here").then(({ WORK }) => WORK[view]);
 const loadPhone = () => import("./phone/here").then(({ loadWaiting }) => loadWaiting());
 const loadSort = () => import("./phone/here").then((here) => here.loadSort());
+const loadChecks = () => import("./screens/checks").then(({ Checks }) => Checks);
+const loadTorque = () => import("./screens/torque").then(({ Torque }) => Torque);
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
@@ -68,7 +68,7 @@ function screenAt(route: Route) {
     case "review":
       return <Later load={loadDesk} what={say("nav.desk")} with={{ route }} />;
     case "checks":
-      return <Checks check={route.check} />;
+      return <Later key="checks" load={loadChecks} what={say("checks.title")} with={{ check: route.check }} />;
     case "findings":
       return <Findings job={route.job} />;
     case "containers":
@@ -84,7 +84,7 @@ function screenAt(route: Route) {
     case "photo":
       return <Photo job={route.job} photo={route.photo} />;
     case "torque":
-      return <Torque job={route.job} />;
+      return <Later key="torque" load={loadTorque} what={say("nav.torque")} with={{ job: route.job }} />;
     case "entries":
       return <Entries job={route.job} />;
     case "label":

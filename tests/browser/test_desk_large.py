@@ -4,7 +4,6 @@ What is asserted is what keeps it smooth, that few rows are in the page at once;
 """
 
 import hashlib
-import re
 
 import pytest
 from playwright.sync_api import expect
@@ -72,10 +71,8 @@ def test_a_thousand_jobs_are_scrolled_and_filtered_with_few_in_the_page(page, he
     said("board of 1000 jobs", long_tasks(page, lambda: scroll_through(page)))
     assert 0 < page.locator(".board-row").count() <= 40
     page.evaluate("scrollTo(0, 0)")
-    page.get_by_label("Show only jobs with these words").fill("dinghy 77 sea")
-    expect(page.get_by_role("status").filter(has_text="shown")).to_have_text(
-        re.compile("^[1-9] of 1000 jobs shown")
-    )
+    page.get_by_label("Show only jobs with these words").fill("dinghy 77 cock")
+    expect(page.get_by_role("status").filter(has_text="shown")).to_have_text("1 of 1000 jobs shown")
     took = page.evaluate(
         "performance.getEntriesByType('resource').find(e => e.name.endsWith('/api/board')).duration"
     )
