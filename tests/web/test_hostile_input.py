@@ -17,7 +17,7 @@ from lastbolt.journal import first_break
 HOSTILE = {
     "a script": "<script>document.title='run'</script>",
     "a picture that fails": '"><img src=x onerror="document.title=\'run\'">',
-    "an address of others": "https://example.invalid/L/T-0042-E?next=//example.invalid",
+    "an address of others": "https://example.invalid/open?next=//example.invalid",
     "a script's address": "javascript:alert(1)//T-0042-E",
     "SQL": "T0042E'; DROP TABLE entries; --",
     "a path": "../../../../etc/passwd",
@@ -56,6 +56,15 @@ def test_a_hostile_label_in_a_photo_is_named_and_nothing_else(job, what):
     assert outcome["kept"] and outcome["container"] is None
     for address in (f"/api/jobs/{JOB}/photos", f"/api/jobs/{JOB}/entries", "/api/jobs"):
         assert_data(job.get(address))
+
+
+def test_a_code_of_the_shop_under_an_address_of_others_is_that_code_and_no_way_there(job):
+    """Labels outlive the server's address, so the host counts for nothing: neither for the code nor as a way out."""
+    photo = picture("theirs", (1000, 800), "https://example.invalid/L/T-0042-E")
+    (outcome,) = job.post(f"/api/jobs/{JOB}/photos", files={"photos": ("a.jpg", photo, "image/jpeg")}).json()
+    assert (outcome["container"], outcome["labels"]) == ("T0042E", ["T0042E"])
+    for address in (f"/api/jobs/{JOB}/photos", f"/api/jobs/{JOB}/entries", f"/api/jobs/{JOB}/containers"):
+        assert "example.invalid" not in job.get(address).text
 
 
 @pytest.mark.parametrize("what", HOSTILE)
