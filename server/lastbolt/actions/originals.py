@@ -23,8 +23,10 @@ class Awaited:
 
     def sentence(self) -> str:
         """Say what has not come, and where it is."""
-        here = "only a small picture of it is here" if self.has_stand_in else "nothing of it is here yet"
-        return f"The original of the photo {self.sha256[:12]} is still on {self.device} ({self.by}); {here}."
+        lies = f"The original of the photo {self.sha256[:12]} is still on {self.device} ({self.by})"
+        if self.has_stand_in:
+            return f"{lies}; only a small picture of it is here."
+        return f"{lies}, or it was lost; nothing of it is here."
 
 
 def where_is(photos: Photos, sha256: str, device: str) -> Where:
