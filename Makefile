@@ -7,7 +7,7 @@ PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/nul
 PORT ?= 8000
 PHOTOS ?= ../shared/photos/dev
 
-.PHONY: demo setup test lint bench long-test faults load audit-dependencies clean
+.PHONY: demo setup test lint bench long-test browser faults load audit-dependencies clean
 
 demo: $(VENV)/.ready
 	@$(BIN)/lastbolt demo --port $(PORT)
@@ -53,6 +53,10 @@ long-test: setup
 
 faults: setup
 	LASTBOLT_FAULTS=long $(BIN)/python -m pytest -q -s -p no:randomly tests/faults tests/web/test_fuzzed_api.py
+
+# Every browser test, the slowest flows and the widest screens too.
+browser: setup
+	LASTBOLT_BROWSER=all $(BIN)/python -m pytest -q -s tests/browser
 
 load: setup
 	$(BIN)/python -m tests.bench.load

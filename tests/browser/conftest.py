@@ -76,3 +76,13 @@ def shots() -> Path | None:
     """Where screenshots go to be looked at, if the environment names a folder for them."""
     folder = os.environ.get("LASTBOLT_SHOTS")
     return Path(folder) if folder else None
+
+
+def pytest_collection_modifyitems(config, items):
+    """Leave what is marked long, and the desk at its widest, to `make browser`: the whole run stays under a quarter of an hour."""
+    if os.environ.get("LASTBOLT_BROWSER") == "all":
+        return
+    is_long = [item for item in items if item.get_closest_marker("long") or "[1920" in item.name]
+    if is_long:
+        config.hook.pytest_deselected(items=is_long)
+        items[:] = [item for item in items if item not in set(is_long)]

@@ -13,7 +13,7 @@ from tests.browser.desk_shop import Teller, view
 from tests.web.serving import APPS
 from tests.web.signing_in import sign_in_browser
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 JOBS, PHOTOS = 1000, 2000
 ALBUM = "album-1"
 
