@@ -8,7 +8,7 @@ from tests.browser import at_work, bagging
 from tests.browser.at_work import JOB, RAIL, TRAY, TRAY_SHOWN, keep_picture, recorded, said_by, sound
 from tests.web import shop
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 ORDER = [3, 4, 2, 5, 1, 6]
 
 

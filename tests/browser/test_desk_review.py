@@ -8,7 +8,7 @@ from tests.browser.desk_page import SIZES, desk, heard, keep
 from tests.browser.desk_shop import JOB
 from tests.web.signing_in import sign_in_browser
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 
 @pytest.fixture(scope="module")

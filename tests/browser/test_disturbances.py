@@ -8,7 +8,7 @@ from tests.browser import at_work, bagging
 from tests.browser.at_work import RAIL, TRAY, keep_picture, recorded, said_by, sound
 from tests.web import shop
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 
 
 @pytest.fixture

@@ -5,7 +5,7 @@ from tests.browser.bagging import PHOTOS
 from tests.web import shop
 from tests.web.shop import entry
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 SET = "inlet manifold bolts"
 TRAY_ON_FILM = "T0106E"
 

@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 from tests.browser import bagging, in_hand
 from tests.browser.bagging import PHOTOS
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 CODE, LABEL = "T0106E", "T-0106-E"
 SENDING_MS = 60_000
 """A photo may be on its way while entries wait behind it."""

@@ -9,7 +9,7 @@ from tests.browser.bagging import PHOTOS
 from tests.web import shop
 from tests.web.shop import entry
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 JOB = "launch-40"
 SECONDS_A_VIEW = 2.5
 FIVE_MINUTES_S = 300

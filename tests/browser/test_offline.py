@@ -18,7 +18,7 @@ from tests.browser.wire import wire_to
 from tests.web import shop
 from tests.web.signing_in import cookie, signed_in
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 LABEL = "T-0103-K"
 MBIT = 125_000
 PATIENCE = 90_000

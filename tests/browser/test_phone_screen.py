@@ -9,7 +9,7 @@ from tests.browser import bagging
 from tests.browser.bagging import JOB, PHOTOS, SET
 from tests.web import shop
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 PATIENCE = 60_000
 
 

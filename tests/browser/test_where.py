@@ -6,7 +6,7 @@ from tests.browser import at_work, bagging
 from tests.browser.at_work import HOLES, JOB, LOOKALIKE, RAIL, keep_picture, recorded, said_by, sound
 from tests.web import shop
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 NEAR = 0.01
 """A tap of a whole screen pixel is up to 1/320 of the photo off; this is three of them."""
 

@@ -10,7 +10,7 @@ from tests.browser.whole_job import SAMPLES, SLOW_MS, Tech, standing_data
 
 from lastbolt.actions.verify import replay_lines
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 ABOUT = frozenset(
     {
         "Ana",
