@@ -141,7 +141,9 @@ def test_a_photo_spoilt_in_the_backup_is_named_and_the_rest_comes_back(shop, wir
     spoil(path)
     proof, lines = restored(place, tmp_path / "new")
     (fault,) = proof.faults
-    assert fault.startswith(f"job 1: The original of the photo {path.name[:12]}") and "or it was lost" in fault
+    assert (
+        fault.startswith(f"job 1: The original of the photo {path.name[:12]}") and "or it was lost" in fault
+    )
     assert lines == {"job 1": shop.journal.lines("job 1")}
 
 
