@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-DISK_BYTES = 12 * 2**20
+DISK_BYTES = 48 * 2**20
 LeaveFree = Callable[[int | None], None]
 """Leave so many bytes free, None for all that there is."""
 
