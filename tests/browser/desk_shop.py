@@ -11,11 +11,8 @@ import httpx
 from PIL import Image, ImageDraw
 from tests.web import shop
 from tests.web.serving import served
-from tests.web.signing_in import CHEAP, Phones
+from tests.web.signing_in import Phones
 from uuid6 import uuid7
-
-from lastbolt.settings import Settings
-from lastbolt.web.app import create_app
 
 LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
 
@@ -156,7 +153,7 @@ STANDING: Sequence[Told] = (
 @contextmanager
 def opened(folder: Path) -> Iterator[tuple[str, httpx.Client]]:
     """Serve a shop that has the label layouts too, as `open_shop` does one without."""
-    app = create_app(Settings(data=folder, pin_cost=CHEAP, layouts=(LAYOUTS,)))
+    app = shop.app_in(folder, LAYOUTS)
     anew = httpx.Limits(max_keepalive_connections=0)
     with (
         served(app) as address,

@@ -13,10 +13,7 @@ from tests.browser import bagging
 from tests.browser.bagging import Hand
 from tests.web import shop
 from tests.web.serving import served
-from tests.web.signing_in import CHEAP, Phones, sign_in_browser
-
-from lastbolt.settings import Settings
-from lastbolt.web.app import create_app
+from tests.web.signing_in import Phones, sign_in_browser
 
 LAYOUTS = Path(__file__).resolve().parents[2] / "label_templates"
 ENHANCED = {"rules": {"color-contrast-enhanced": {"enabled": True}}}
@@ -36,7 +33,7 @@ class Shop:
 @contextmanager
 def shop_in(folder: Path) -> Iterator[Shop]:
     """Serve a shop from a folder of its own, with the label layouts of the checkout."""
-    app = create_app(Settings(data=folder, layouts=(LAYOUTS,), pin_cost=CHEAP))
+    app = shop.app_in(folder, LAYOUTS)
     with served(app) as address, httpx.Client(base_url=address, timeout=120, auth=Phones(app)) as client:
         yield Shop(app, address, client)
 

@@ -1,6 +1,9 @@
+import atexit
 import io
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
+from functools import cache
 from itertools import groupby
 from pathlib import Path
 from typing import Any
@@ -13,6 +16,8 @@ from tests.web.serving import served
 from tests.web.signing_in import CHEAP, Phones
 from uuid6 import uuid7
 
+from lastbolt.readers.pool import ReaderPool
+from lastbolt.readers.process import Bounds
 from lastbolt.settings import Settings
 from lastbolt.web.app import create_app
 
@@ -92,9 +97,33 @@ def fill(client: httpx.Client) -> None:
     send(client, neat()).raise_for_status()
 
 
-def app_in(folder: Path) -> FastAPI:
-    """Make the real application over a folder of its own."""
-    return create_app(Settings(data=folder, pin_cost=CHEAP))
+class LentPool(ReaderPool):
+    """Readers that outlive the shop that asks them: each test has a shop of its own, and readers are slow to start."""
+
+    def close(self) -> None:
+        """Go on running for the next shop."""
+
+
+@cache
+def lent_pool() -> ReaderPool:
+    """Give the readers of this test run, started at the first photo."""
+    like = Settings(data=Path())
+    pool = LentPool(like.readers, Bounds(like.reader_memory, like.reader_seconds, like.preview_edge_px))
+    atexit.register(ReaderPool.close, pool)
+    return pool
+
+
+def lend_readers(app: FastAPI) -> FastAPI:
+    """Let an application's photos be read by the readers of this test run."""
+    desk = app.state.desk
+    wired = desk.wired
+    desk._wired = replace(wired, shop=replace(wired.shop, reader=lent_pool()), pool=lent_pool())
+    return app
+
+
+def app_in(folder: Path, *layouts: Path) -> FastAPI:
+    """Make the real application over a folder of its own; its photos are read by the readers of this test run."""
+    return lend_readers(create_app(Settings(data=folder, pin_cost=CHEAP, layouts=layouts)))
 
 
 @contextmanager
