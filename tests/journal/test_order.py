@@ -56,6 +56,25 @@ def test_a_late_entry_stands_where_it_happened() -> None:
     assert phones.order() == ["A.2", "A.1"]
 
 
+def test_what_was_sorted_from_a_photo_stands_behind_the_photo_on_any_phones_clock() -> None:
+    phones = Phones()
+    phones.line("photo-added", "1 08:00", "slow", photo="tray")
+    phones.line("part-fitted", "1 11:00", "B", part="LID")
+    phones.line("clock-marked", "1 12:00", "B", marked_device="slow", offset_s=-7200)
+    phones.line(
+        "fasteners-removed",
+        "1 17:00",
+        "B",
+        set="LID",
+        n=2,
+        photos=["tray"],
+        mode="late",
+        happened_at=moment("1 08:00").isoformat(),
+    )
+
+    assert phones.order() == ["slow.1", "B.3", "B.1", "B.2"]
+
+
 def test_a_proof_written_late_stands_where_it_was_written() -> None:
     phones = Phones()
     phones.line("opening-closed", "1 09:00", "A", opening="PORT")

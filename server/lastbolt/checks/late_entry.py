@@ -9,7 +9,7 @@ Example: Friday's work entered on Monday.
 
 How to clear it: read them; a late entry never proves what had to come before something else.
 
-Silent when: nothing was entered late.
+Silent when: nothing was entered late; what was sorted later from a photo of that moment, which shows it.
 """
 
 from __future__ import annotations

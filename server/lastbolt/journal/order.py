@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 from uuid import UUID
@@ -12,6 +12,7 @@ from ..errors import BadInputError
 from .checking import ClockMarked, EntryReplaced, EntryVoided
 from .codec import canonical, entry_from, raw_from
 from .entries import AnyEntry, kinds
+from .evidence import PhotoAdded
 
 RANK = {kind: number for number, kind in enumerate(kinds())}
 """Within one instant the order of the vocabulary counts: taking apart before putting together."""
@@ -25,6 +26,8 @@ RANK_AMENDS = {
 RANKS = RANK | RANK_AMENDS | dict.fromkeys(LAST_OF_AN_INSTANT, 1000)
 PROOFS = frozenset({"isolation-proven", "looked-inside", "cleaned"})
 """What must come before something else: written down late, it counts from then on (practice 3.2, rule 5)."""
+_Key = tuple[datetime, int, str, int, int, int]
+"""Time, rank, device and number there; 1 for what was sorted from the photo with that key; the id."""
 
 
 class Happened(NamedTuple):
@@ -41,17 +44,36 @@ def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
     The time is the device's own plus the correction of its clock marks; entries of one device never pass
     each other (practice 3.1). An entry that a mark shows to have been recorded before it cannot be moved
     behind that mark. Entries with one id count once; if they differ, the same one whatever came first.
+    What was sorted from a photo stands right behind that photo.
     """
     once = _once(entries)
     marks = _marks(once.values())
     by_device: dict[str, list[AnyEntry]] = defaultdict(list)
     for entry in once.values():
         by_device[entry.device].append(entry)
-    keyed: list[tuple[datetime, int, str, int, int, Happened]] = []
+    keyed: list[tuple[_Key, Happened]] = []
     for device, own in by_device.items():
         keyed.extend(_keyed(device, _as_numbered(own), marks.get(device, [])))
-    keyed.sort()
-    return [row[5] for row in keyed]
+    return [happened for _, happened in sorted(_behind_photos(keyed), key=lambda row: row[0])]
+
+
+def _behind_photos(keyed: list[tuple[_Key, Happened]]) -> Iterator[tuple[_Key, Happened]]:
+    """Put what was sorted from a photo behind it: the phone that took it may not be the one that sorts."""
+    shot = {
+        (h.entry.job, h.entry.photo, h.entry.at): key
+        for key, h in keyed
+        if isinstance(h.entry, PhotoAdded) and h.entry.mode != "late"
+    }
+    for key, h in keyed:
+        e = h.entry
+        at = e.happened_at if e.mode == "late" and e.kind not in PROOFS else None
+        behind = next(
+            (shot[e.job, photo, at] for photo in e.photos if at and (e.job, photo, at) in shot), None
+        )
+        if behind is None:
+            yield key, h
+        else:
+            yield (*behind[:4], 1, e.id.int), Happened(behind[0], e, h.shifted)
 
 
 def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
@@ -126,8 +148,8 @@ def _marks(entries: Iterable[AnyEntry]) -> dict[str, list[tuple[datetime, timede
 
 def _keyed(
     device: str, own: list[AnyEntry], marks: list[tuple[datetime, timedelta]]
-) -> list[tuple[datetime, int, str, int, int, Happened]]:
-    rows: list[tuple[datetime, int, str, int, int, Happened]] = []
+) -> list[tuple[_Key, Happened]]:
+    rows: list[tuple[_Key, Happened]] = []
     floor: tuple[datetime, int] | None = None
     for entry in own:
         time = _time_of(entry, marks)
@@ -135,7 +157,7 @@ def _keyed(
         if entry.mode != "late" and not isinstance(entry, ClockMarked):
             floor = key = max(key, floor) if floor else key
         happened = Happened(key[0], entry, time != entry.at)
-        rows.append((key[0], key[1], device, entry.seq, entry.id.int, happened))
+        rows.append(((key[0], key[1], device, entry.seq, 0, entry.id.int), happened))
     return rows
 
 

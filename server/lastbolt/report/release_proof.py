@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from ..journal.checking import ClockMarked, EntryReplaced, EntryVoided
 from ..journal.evidence import PhotoAdded
+from ..journal.order import Happened
 from ..journal.people import DutySet, HandoverAccepted
 from .custody import alone, spells
 from .questions import photo_pairs
@@ -87,14 +88,17 @@ def corrections(source: Source) -> Block:
     )
 
 
+def _written_late(h: Happened, by_memory: bool) -> str:
+    how, when = (
+        ("Written late", h.entry.happened_at) if by_memory else ("Sorted later from its photo", h.time)
+    )
+    return f"{how}: {h.entry.kind} by {h.entry.by}, happened {moment(when)}, written {moment(h.entry.at)}."
+
+
 def clocks_and_custody(source: Source) -> Block:
     """Section 13: entries made late, clocks that were off, who had the machine, when nobody had."""
-    late = [
-        f"Written late: {h.entry.kind} by {h.entry.by}, happened {moment(h.entry.happened_at)}, "
-        f"written {moment(h.entry.at)}."
-        for h in source.happened
-        if h.entry.mode == "late"
-    ]
+    by_memory = {act.id for act in source.job.late}
+    late = [_written_late(h, str(h.entry.id) in by_memory) for h in source.happened if h.entry.mode == "late"]
     marks = [
         f"Clock of {e.marked_device}: {e.offset_s:+.0f} s against the server"
         f"{', order of entries changed' if e.order_flips else ''}."

@@ -209,9 +209,10 @@ def apply(job: Job, h: Happened) -> Act:
     act = Act(h.time, e.by, str(e.id), e.kind, e.photos)
     job.now = h.time if job.now is None else max(job.now, h.time)
     job.entries += 1
-    if e.mode == "late":
+    sorted_later = e.mode == "late" and _is_sorted(job, act)
+    if e.mode == "late" and not sorted_later:
         job.late.append(act)
-    if e.kind in WORK:
+    if e.kind in WORK and not sorted_later:
         _note_hands(job, e, act)
     handler = HANDLERS.get(e.kind)
     if handler is not None:
@@ -222,6 +223,12 @@ def apply(job: Job, h: Happened) -> Act:
     elif e.kind == "part-removed":
         covering.uncover(job)
     return act
+
+
+def _is_sorted(job: Job, act: Act) -> bool:
+    """Tell whether an entry says what a photo of that very moment shows: no memory is needed."""
+    shots = [job.photos[photo].act for photo in act.photos if photo in job.photos]
+    return any(shot.time == act.time and shot not in job.late for shot in shots)
 
 
 def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
