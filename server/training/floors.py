@@ -85,10 +85,16 @@ def planks(rng, n):
     return (v * seams)[..., None] * _rgb(rng, 0.1, 0.5) * np.array([1.3, 1.0, 0.65]), 0.3 + 0.4 * ring, 0.0, None, 0.5
 
 
-ts.extra_surfaces.update(paint=paint, bare_metal=bare_metal, rusty=rusty, speckle=speckle, ribbed=ribbed, cloth=cloth,
+def cork(rng, n):
+    a, b = ts.fbm(rng, n, n, 120, 3), ts.fbm(rng, n, n, 30, 3)
+    v = 0.55 + 0.9 * (a - 0.5) + 0.6 * (b - 0.5)
+    return v[..., None] * np.array([0.62, 0.36, 0.17]) * rng.uniform(0.5, 1.2), np.full((n, n), 0.85), 0.0, a * 0.4, 0.2
+
+
+ts.extra_surfaces.update(cork=cork, paint=paint, bare_metal=bare_metal, rusty=rusty, speckle=speckle, ribbed=ribbed, cloth=cloth,
                          printed=printed, planks=planks)
 PLAIN = ["steel", "black_plastic", "blue_plastic", "paper", "cardboard"]
-WIDE = ["paint", "paint", "bare_metal", "rusty", "speckle", "ribbed", "cloth", "printed", "planks"]
+WIDE = ["paint", "paint", "bare_metal", "rusty", "speckle", "ribbed", "cloth", "printed", "planks", "planks", "wood", "cork"]
 BENCHES = ["wood", "bench_grey", "bench_green", "steel", "paint", "speckle", "planks", "bare_metal", "cloth", "rusty"]
 
 

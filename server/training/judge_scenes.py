@@ -51,7 +51,7 @@ def work(job):
 def main():
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     ap.add_argument("out", type=Path)
-    ap.add_argument("--only", choices=["few", "bare", "mixed", "pile"], required=True)
+    ap.add_argument("--only", choices=["few", "bare", "fair", "mixed", "pile"], required=True)
     ap.add_argument("--n", type=int, default=20)
     ap.add_argument("--seed", type=int, default=9001)
     ap.add_argument("--workers", type=int, default=1)

@@ -1,6 +1,6 @@
 """Training scenes: path-traced trays with the visible part of every pixel, wider than the development photos.
 
-    SCENE_VARIANT=cuda_ad_rgb python make_scenes.py OUT --seed 1 --workers 16 --seconds 500 [--piles piles.json]
+    SCENE_VARIANT=cuda_ad_rgb python make_scenes.py OUT --seed 1 --workers 16 --seconds 500 --piles piles.json [--mats FOLDER]
 
 Each file OUT/s<seed>_<index>_<shot>.npz holds `jpg` (the picture's JPEG bytes at NET_MM_PER_PX), `ids` (uint8, 0 = no
 part, else row of `parts` + 1) and `parts` (one row a part, columns in COLUMNS). A scene depends on its seed and index only.
@@ -19,7 +19,7 @@ SIZE = (1600, 1200)
 
 
 def _imports():
-    global cv2, shapely, affinity, box, fm, ts, floors, odd, mi, denoise
+    global cv2, shapely, affinity, box, fm, ts, floors, odd, mats, mi, denoise
     import cv2, shapely
     from shapely import affinity
     from shapely.geometry import box
@@ -27,6 +27,7 @@ def _imports():
     import tray_scene as ts
     import floors
     import oddments as odd
+    import mats
     import clean
     mi, denoise = ts.mi, clean.denoiser()
     cv2.setNumThreads(1)
@@ -95,16 +96,16 @@ class Part:
         return (self.light if light else self.mesh)["v"] @ self.rot.T + self.pos
 
 
-def random_parts(rng, n, share_odd):
-    fams, sizes = [], list(fm.SIZES)
+def random_parts(rng, n, share_odd, style="wide"):
+    fams, plain = [], style != "wide"
     for _ in range(int(rng.integers(1, 3 + (n > 4) + (n > 12)))):
         kind = str(rng.choice(KINDS[:5], p=[0.28, 0.2, 0.18, 0.16, 0.18]))
-        thread = str(rng.choice(["M4", "M5", "M6", "M8", "M10", "M12"], p=[0.06, 0.28, 0.3, 0.24, 0.09, 0.03]))
+        thread = str(rng.choice(["M4", "M5", "M6", "M8", "M10", "M12"], p=[0, 0.3, 0.34, 0.25, 0.11, 0] if plain else [0.08, 0.34, 0.28, 0.2, 0.07, 0.03]))
         d = fm.SIZES[thread]["d"]
         most = 70 if n <= 10 else 50 if n <= 20 else 30
         ok = [q for q in LENGTHS if 1.3 * d <= q <= most and q <= 10 * d]
         fams.append((kind, thread, int(rng.choice(ok)) if kind in fm.BOLTS else 0, str(rng.choice(["zinc", "zinc", "black", "stainless", "yellow"]
-                     if rng.random() < 0.75 else odd.METALS))))
+                     if plain or rng.random() < 0.6 else odd.METALS))))
     out, mixed = [], float(rng.choice([0.12, 0.12, 0.5]))
     for _ in range(n):
         if rng.random() < share_odd:
@@ -188,8 +189,13 @@ def picture_size(dist, rng):
 def make_layout(rng, piles, only=None):
     """Tray, label and parts; the pictures of one layout differ in all else.
 
-    `only` is `bare` (no part), `few` (one or two parts, in corners and at edges) or `mixed` (two to forty parts).
+    `only` is `bare` (no part), `fair` (no part, nor anything else that lies about: stains, scratches and prints alone),
+    `few` (one or two parts, in corners and at edges) or `mixed` (two to forty parts). Without it a share of the layouts
+    is `plain`, the development photos' own make, and a share lies on a count mat.
     """
+    style = "wide" if only else str(rng.choice(["wide", "plain", "mat"], p=[0.52, 0.33, 0.15]))
+    if style == "mat" and mats.sheets():
+        return mat_layout(rng)
     dist = rng.uniform(230, 460)
     half = math.tan(math.radians(70) / 2) / math.hypot(*SIZE)
     vw, vh = 2 * dist * half * SIZE[0], 2 * dist * half * SIZE[1]
@@ -201,6 +207,7 @@ def make_layout(rng, piles, only=None):
     w, h = max(vw * rng.uniform(0.6, 0.9) - 2 * lip, paper[0] + 45), max(vh * rng.uniform(0.6, 0.85) - 2 * lip - ledge, paper[1] + 20)
     sharp = rng.random() < 0.2
     tray = ts.Tray((0, -ledge / 2), w, h, "", wall, lip, 0.6 if sharp else rng.uniform(2, 6), 1.0 if sharp else rng.uniform(5, 20), ledge)
+    tray.style, tray.stained = style, only == "fair"
     x0, y0, x1, y1 = tray.interior
     yaw = rng.normal(0, 0.06) * (0.4 if lip_label else 1)
     if lip_label:
@@ -215,20 +222,34 @@ def make_layout(rng, piles, only=None):
     region = box(*tray.interior).buffer(-0.5)
     for k in tray.keepout:
         region = region.difference(k)
-    extras, region = place_extras(rng, region)
-    share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9]))
-    what = only or str(rng.choice(["bare", "few", "apart", "touching", "pile"], p=[0.07, 0.13, 0.18, 0.44, 0.18]))
+    what = only or str(rng.choice(["bare", "few", "apart", "touching", "pile"], p=[0.12, 0.2, 0.16, 0.36, 0.16]))
+    extras, region = place_extras(rng, region, 0 if what == "fair" else 4 if what == "bare" and not only else 1 if style == "plain" else 3)
+    share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9])) if style == "wide" else 0.0
     most = int(rng.choice([8, 16, 28, 42], p=[0.3, 0.33, 0.25, 0.12]))
     if what == "mixed":
         what, share_odd = str(rng.choice(["apart", "touching", "touching"])), 0.0
-    if what == "bare":
+    if what in ("bare", "fair"):
         tray.parts = []
     elif what == "few":
-        tray.parts = layout(random_parts(rng, int(rng.integers(1, 3)), 0.0 if only else share_odd), rim(region, rng), rng, False)
+        tray.parts = layout(random_parts(rng, int(rng.integers(1, 3)), 0.0 if only else share_odd, style), rim(region, rng), rng, False)
     elif what == "pile":
         tray.parts = pile(rng, region, piles)
     else:
-        tray.parts = layout(random_parts(rng, int(rng.integers(2, most)), share_odd), region, rng, what == "touching")
+        tray.parts = layout(random_parts(rng, int(rng.integers(2, most)), share_odd, style), region, rng, what == "touching")
+    return tray, extras, dist
+
+
+def mat_layout(rng):
+    """Parts on a printed count mat that lies on a bench."""
+    tray, (w, h) = mats.tray(rng)
+    tray.style, tray.stained = "plain", False
+    half = math.tan(math.radians(70) / 2) / math.hypot(*SIZE)
+    near = rng.uniform(1.08, 1.4)
+    dist = max(w * near / (2 * half * SIZE[0]), h * near / (2 * half * SIZE[1]))
+    region = box(*tray.interior)
+    most = int(rng.choice([4, 16, 28, 42], p=[0.3, 0.3, 0.25, 0.15]))
+    extras, region = place_extras(rng, region, 1) if rng.random() < 0.2 else ([], region)
+    tray.parts = layout(random_parts(rng, int(rng.integers(0, most)), 0.0, "plain"), region, rng, rng.random() < 0.4)
     return tray, extras, dist
 
 
@@ -238,9 +259,11 @@ def rim(region, rng):
     return region.difference(inner) if rng.random() < 0.5 and not inner.is_empty else region
 
 
-def place_extras(rng, region):
+def place_extras(rng, region, most=3):
+    """Things that are no parts: none to `most`."""
     extras = []
-    for _ in range(int(rng.choice([0, 1, 2, 3], p=[0.38, 0.34, 0.2, 0.08]))):
+    number = int(rng.choice([0, 1, 2, 3], p=[0.38, 0.34, 0.2, 0.08])) if most == 3 else int(rng.integers(0, most + 1))
+    for _ in range(number):
         x0, y0, x1, y1 = region.bounds
         c = (rng.uniform(x0, x1), rng.uniform(y0, y1))
         r = rng.random()
@@ -317,14 +340,15 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
     if rng.random() < 0.15:
         more = ts.lights("worklamp", rng, cam)
         scene["l3"] = more["l1"]
-    wide = rng.random() < 0.45
+    plain, mat = tray.style == "plain", tray.floor == "mat"
+    wide = rng.random() < (0.0 if plain else 0.6)
     kind = str(rng.choice(floors.WIDE if wide else floors.PLAIN))
-    marks = floors.marks if rng.random() < 0.35 else None
-    oil = int(rng.integers(1, 3)) if rng.random() < 0.3 else 0
-    bench = str(rng.choice(floors.BENCHES[:4] if rng.random() < 0.55 else floors.BENCHES))
-    bare = rng.random() < 0.1 and not whole
-    floor = ts.surface(kind, rng, oil=oil, extra=marks)
-    low = -0.05 if bare else -1.8
+    marks = floors.marks if rng.random() < (0.8 if tray.stained else 0.0 if plain else 0.35) else None
+    oil = int(rng.integers(1, 4)) if rng.random() < (0.6 if tray.stained else 0.3) else 0
+    bench = str(rng.choice(floors.BENCHES[:4] if plain or rng.random() < 0.55 else floors.BENCHES))
+    bare = rng.random() < 0.1 and not (whole or plain)
+    floor = None if mat else ts.surface(kind, rng, oil=oil, extra=marks)
+    low = -0.15 if mat else -0.05 if bare else -1.8
     scene["bench"] = {"type": "rectangle", "to_world": T.translate([0, 0, low]).scale([1200, 1200, 1]),
                       "bsdf": ts.surface(kind if bare else bench, rng, repeat=3, n=768, extra=marks if bare else None)}
     if rng.random() < 0.7:
@@ -332,7 +356,9 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
         scene["phone"] = {"type": "rectangle", "to_world": T.look_at(origin=list(back), target=list(back + cam.R[2]), up=list(cam.R[1])).scale([78, 38, 1]),
                           "bsdf": {"type": "twosided", "bsdf": {"type": "diffuse", "reflectance": {"type": "rgb", "value": 0.03}}}}
     x0, y0, x1, y1 = tray.interior
-    if not bare:
+    if mat:
+        pass
+    elif not bare:
         sheet = kind in ("paper", "printed", "cloth") or rng.random() < 0.1
         body = str(rng.choice(["steel", "black_plastic", "blue_plastic", "paint"])) if sheet else None
         scene["tray"] = tray.mesh(mi.load_dict(ts.surface(body, rng) if sheet else floor), -0.2 if sheet else 0.0)
@@ -340,17 +366,19 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
             scene["paper"] = {"type": "rectangle", "bsdf": floor, "to_world": T.translate([(x0 + x1) / 2, (y0 + y1) / 2, 0]).scale([(x1 - x0) / 2 - 1, (y1 - y0) / 2 - 1, 1])}
     elif rng.random() < 0.5:
         scene["paper"] = {"type": "rectangle", "bsdf": floor, "to_world": T.translate([(x0 + x1) / 2, (y0 + y1) / 2, 0]).scale([(x1 - x0) / 2 + 4, (y1 - y0) / 2 + 4, 1])}
-    if not (bare and tray.ledge) and (whole or rng.random() < 0.9):
+    if mat or not (bare and tray.ledge) and (whole or rng.random() < 0.9):
         lab = tray.label
         scene["label"] = ts.sheet_shape(lab["img"], lab["paper"], lab["pos"], lab["yaw"], rng)
     principled = {"type": "principled", "base_color": {"type": "mesh_attribute", "name": "vertex_color"}, "roughness": {"type": "mesh_attribute", "name": "vertex_rough"}}
     metal, oxide = mi.load_dict({**principled, "metallic": 1.0, "specular": 0.5}), mi.load_dict({**principled, "metallic": 0.55, "specular": 0.6})
     nylon, dirt = mi.load_dict({**principled, "metallic": 0.0, "specular": 0.5}), float(np.clip(rng.normal(0.4, 0.4), 0, 1.3))
-    refinish = rng.random() < 0.6
-    change = dict(zip(odd.METALS, rng.permutation(odd.METALS)))
+    refinish = rng.random() < 0.6 and not plain
+    change, alike = dict(zip(odd.METALS, rng.permutation(odd.METALS))), odd.ALIKE.get(kind) if rng.random() < 0.45 else None
     for k, part in enumerate(tray.parts):
         kept = part.finish
-        if refinish and not part.plastic:
+        if alike and not plain and not part.plastic:
+            part.finish = str(rng.choice(alike))  # hard to tell from the floor
+        elif refinish and not part.plastic:
             part.finish = str(change[part.finish]) if rng.random() < 0.5 else str(rng.choice(["zinc", "black", "stainless", "yellow"]))
         bsdf = nylon if part.plastic else oxide if part.finish in ("black", "phosphate", "rust", "dull") else metal
         scene[f"part_{k}"] = ts.part_object(f"part_{k}", part, bsdf, rng, dirt)
@@ -365,7 +393,7 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
             v, n, f, bsdf = thing_mesh(obj)
             scene[f"extra{k}"] = ts.mesh_object(f"extra{k}", v, n, f, bsdf)
     scene["sensor"] = cam.to_mitsuba(spp)
-    clean = denoise is not None and (whole or rng.random() < 0.75)
+    clean = denoise is not None and (whole or plain or rng.random() < 0.75)
     inner = {"type": "path", "max_depth": 6, "rr_depth": 4}
     scene["integrator"] = {"type": "aov", "aovs": "al:albedo,nn:sh_normal", "img": inner} if clean else inner
     sc = mi.load_dict(scene)
@@ -373,7 +401,7 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
     rgb = trace(sc, seed, int(rng.choice([8, 12, 16])) if clean else spp, clean)
     index = np.array(mi.render(sc, spp=1, seed=seed + 1, integrator=mi.load_dict({"type": "aov", "aovs": "i:shape_index"})))[..., -1].round().astype(int)
     numbers = [ts.shape_number(sc, f"part_{k}") for k in range(len(tray.parts))]
-    return ts.develop(rgb, rng, look), index, numbers, cam, dict(look, hard=hard, light=light, floor=kind)
+    return ts.develop(rgb, rng, look), index, numbers, cam, dict(look, hard=hard, light=light, floor="mat" if mat else kind)
 
 
 def record(tray, pic, index, numbers, cam, rng):
@@ -412,8 +440,9 @@ def record(tray, pic, index, numbers, cam, rng):
 
 
 def work(job):
-    out, seed, start, step, until, piles, shots, spp = job
+    out, seed, start, step, until, piles, shots, spp, sheets = job
     _imports()
+    mats.FOLDER = sheets
     index = start
     while time.time() < until:
         rng = np.random.default_rng([seed, index])
@@ -436,14 +465,15 @@ def main():
     ap.add_argument("--seed", type=int, default=1)
     ap.add_argument("--workers", type=int, default=1)
     ap.add_argument("--seconds", type=float, default=60)
-    ap.add_argument("--piles", type=Path)
+    ap.add_argument("--piles", type=Path, required=True)
+    ap.add_argument("--mats", type=Path, help="folder with mat-a4.png, mat-a5.png or mat-letter.png, each the whole printed sheet")
     ap.add_argument("--shots", type=int, default=3)
     ap.add_argument("--spp", type=int, default=48)
     args = ap.parse_args()
     args.out.mkdir(parents=True, exist_ok=True)
     piles = json.loads(args.piles.read_text())
     until = time.time() + args.seconds
-    jobs = [(str(args.out), args.seed, k, args.workers, until, piles, args.shots, args.spp) for k in range(args.workers)]
+    jobs = [(str(args.out), args.seed, k, args.workers, until, piles, args.shots, args.spp, args.mats) for k in range(args.workers)]
     if args.workers == 1:
         return work(jobs[0])
     started = [multiprocessing.get_context("spawn").Process(target=work, args=(job,)) for job in jobs]

@@ -8,8 +8,15 @@ from tray_scene import mi
 ts.extra_finishes.update(
     rust=((0.20, 0.09, 0.045), 0.62), brass=((0.72, 0.52, 0.20), 0.26), copper=((0.62, 0.32, 0.2), 0.3), white=((0.75, 0.75, 0.72), 0.4),
     nylon_black=((0.025, 0.025, 0.025), 0.4), red=((0.45, 0.03, 0.03), 0.35), blue=((0.04, 0.10, 0.42), 0.35), dull=((0.30, 0.30, 0.31), 0.55),
-    phosphate=((0.10, 0.10, 0.11), 0.6), olive=((0.36, 0.33, 0.16), 0.35))
-METALS = ["zinc", "zinc", "zinc", "black", "stainless", "yellow", "rust", "brass", "dull", "phosphate", "olive", "copper"]
+    phosphate=((0.10, 0.10, 0.11), 0.6), olive=((0.36, 0.33, 0.16), 0.35), bronze=((0.45, 0.28, 0.13), 0.35),
+    old_brass=((0.38, 0.29, 0.12), 0.45), old_copper=((0.33, 0.16, 0.09), 0.45))
+METALS = ["zinc", "zinc", "zinc", "black", "stainless", "yellow", "rust", "brass", "brass", "dull", "phosphate", "olive", "copper", "copper", "bronze",
+          "old_brass", "old_copper"]
+_WARM = ["copper", "old_copper", "brass", "old_brass", "bronze", "rust", "yellow"]
+_GREY = ["stainless", "dull", "zinc"]
+ALIKE = dict(planks=_WARM, wood=_WARM, cork=_WARM, cardboard=_WARM, rusty=["rust", "old_copper", "bronze", "phosphate"], steel=_GREY,
+             bare_metal=_GREY, black_plastic=["black", "phosphate"], ribbed=["black", "phosphate", "dull"])
+"""Finishes that come near a floor's colour: the parts that are overlooked most easily."""
 PLASTICS = ["white", "nylon_black", "red", "blue"]
 
 
@@ -213,13 +220,20 @@ def _plain(rng, roughness=None, metallic=0.0):
                                                      "roughness": float(roughness or rng.uniform(0.2, 0.8))}})
 
 
+def _steel(rng):
+    """Tool steel: chromed, bright or blued."""
+    grey = rng.choice([0.72, 0.5, 0.12], p=[0.5, 0.3, 0.2]) * rng.uniform(0.85, 1.1)
+    return mi.load_dict({"type": "twosided", "bsdf": {"type": "principled", "base_color": {"type": "rgb", "value": [grey, grey * 0.98, grey * 0.95]},
+                                                     "metallic": 1.0, "roughness": float(rng.uniform(0.2, 0.5))}})
+
+
 def spanner(rng):
     s = rng.uniform(5, 9)
     bar = box_mesh(s * 14, s * 1.1, 4)
     rings = [fm.pack(fm.loft([(s * 0.8, 5), (s * 1.5, 5), (s * 1.5, 0), (s * 0.8, 0), (s * 0.8, 5)], 40)) for _ in range(2)]
     for m, x in zip(rings, (-7.5 * s, 7.5 * s)):
         m["v"] = m["v"] + [x, 0, 0]
-    return fm.merge(fm.merge(bar, rings[0]), rings[1]), _plain(rng, 0.3, 1.0)
+    return fm.merge(fm.merge(bar, rings[0]), rings[1]), _steel(rng)
 
 
 def handle(rng):
@@ -262,4 +276,68 @@ def brush(rng):
     return m, _plain(rng)
 
 
-NO_PARTS = [spanner, handle, cord, cord, cord, strip, strip, scrap, scrap, ball, brush]
+def _lie_down(m):
+    return dict(m, v=m["v"] @ LIE.T, n=m["n"] @ LIE.T)
+
+
+def _joined(*parts):
+    m = parts[0]
+    for q in parts[1:]:
+        m = fm.merge(m, q)
+    return m
+
+
+def screwdriver(rng):
+    r, n, s = rng.uniform(6, 14), rng.uniform(50, 110), rng.uniform(1.8, 4)
+    m = fm.pack(fm.loft([(0, 0), (r * 0.7, 0), (r, -4), (r * 0.9, -n * 0.4), (r, -n * 0.8), (r * 0.6, -n), (s, -n - 1), (s, -n * 2), (s * 0.7, -n * 2.05), (0, -n * 2.05)], 36))
+    return _lie_down(m), _plain(rng, 0.3, float(rng.choice([0.0, 0.4])))
+
+
+def hex_key(rng):
+    r, a, b = rng.uniform(1.2, 4), rng.uniform(45, 110), rng.uniform(15, 35)
+    turn = np.linspace(0, math.pi / 2, 8)
+    path = np.concatenate([np.c_[np.linspace(-a, 0, 20), np.zeros(20)], np.c_[2.5 * r * np.sin(turn), 2.5 * r * (1 - np.cos(turn))][1:], [[2.5 * r, b]]])
+    return tube(np.c_[path - path.mean(0), np.full(len(path), r)], r, 6), _steel(rng)
+
+
+def pen(rng):
+    r, n = rng.uniform(3.5, 6.5), rng.uniform(110, 150)
+    return _lie_down(fm.pack(fm.loft([(0, 0), (r, -1), (r, -n * 0.85), (1.0, -n), (0, -n)], 30))), _plain(rng, 0.35)
+
+
+def drill_bit(rng):
+    r, n = rng.uniform(1.5, 5), rng.uniform(75, 130)
+    th = np.arange(36) * 2 * math.pi / 36
+    rings = [(0, 0), (r, 0), (r, -n * 0.35)] + [(r * (0.82 + 0.18 * np.cos(2 * th - 0.5 * q)), -n * 0.35 - q) for q in np.arange(0.5, n * 0.62, 1.2)] + [(0, -n)]
+    return _lie_down(fm.pack(fm.loft(rings, 36))), _steel(rng)
+
+
+def pliers(rng):
+    n, parts = rng.uniform(60, 110), []
+    for side in (-1, 1):
+        t = np.linspace(0, 1, 30)
+        bow = side * (8 + 16 * t ** 0.7 * (1 - 0.35 * t)) * (t > 0.02)
+        parts.append(tube(np.c_[t * n, bow, np.full(30, 5.0)], rng.uniform(3.5, 6)))
+        parts.append(tube(np.c_[-t * n * 0.45, side * 5 * (1 - t) + 0.5 * side, np.full(30, 5.0)], 3.5))
+    return _joined(*parts), _steel(rng) if rng.random() < 0.5 else _plain(rng, 0.4)
+
+
+def tape_roll(rng):
+    R, r, h = rng.uniform(24, 42), rng.uniform(14, 22), rng.uniform(8, 25)
+    return fm.pack(fm.loft([(r, h), (R, h), (R, 0), (r, 0), (r, h)], 90)), _plain(rng, 0.6)
+
+
+def blade(rng):
+    w, n = rng.uniform(8, 20), rng.uniform(70, 160)
+    return box_mesh(n, w, rng.uniform(0.4, 1.2)), _steel(rng)
+
+
+def wire(rng):
+    a = np.cumsum(rng.normal(0, 0.25, 60)) + rng.random() * 6
+    path = np.cumsum(np.c_[np.cos(a), np.sin(a)] * rng.uniform(0.5, 1.2), 0)
+    r = rng.uniform(0.3, 0.9)
+    return tube(np.c_[path - path.mean(0), np.full(60, r)], r, 8), _steel(rng)
+
+
+NO_PARTS = [spanner, spanner, handle, screwdriver, screwdriver, hex_key, hex_key, pen, drill_bit, pliers, tape_roll, blade, wire, cord, cord, cord,
+            strip, strip, scrap, scrap, ball, brush]

@@ -190,8 +190,8 @@ def loss_of(out, t):
         ww = w * t["known"][..., a]
         losses[name] = scale * (gone * ww).sum() / (ww.sum() + 50)
     vector("centre", 1, 1.0)
-    vector("under", 5, 0.7)
-    vector("tip", 7, 0.7)
+    vector("under", 5, 1.0)
+    vector("tip", 7, 1.0)
     for name, a in (("head", 9), ("shank", 10)):
         ww = w * t["known"][..., a]
         losses[name] = 0.7 * ((t["pixel"][..., a] / UNIT - ch[name][:, 0]).abs() * ww).sum() / (ww.sum() + 50)

@@ -369,10 +369,11 @@ def lights(kind, rng, cam):
 def develop(rgb, rng, look):
     """Linear radiance to a phone-like 8-bit picture: exposure, blur, noise, tone, sharpening."""
     h, w = rgb.shape[:2]
+    rgb = np.asarray(rgb, np.float32)
     lum = rgb.mean(2)
     gain = 0.35 / math.exp(np.log(lum + 1e-4).mean())
     gain = min(gain, 1.8 / np.percentile(lum, 98.5)) * 2 ** rng.normal(0, 0.2)
-    img = rgb * gain * (1 + rng.normal(0, look["wb"], 3))
+    img = rgb * (gain * (1 + rng.normal(0, look["wb"], 3))).astype(np.float32)
     img = img / (img.mean((0, 1)) ** 0.5) * img.mean() ** 0.5  # partial grey-world balance
     if look["motion_px"] > 0.3:
         k = np.zeros((31, 31), np.float32)
@@ -384,13 +385,13 @@ def develop(rgb, rng, look):
                 k[j + dj, i + di] += (1 - abs(x - i - di)) * (1 - abs(y - j - dj))
         img = cv2.filter2D(img, -1, k / k.sum(), borderType=cv2.BORDER_REFLECT)
     img = cv2.GaussianBlur(img, (0, 0), look["blur_px"])
-    y, x = np.mgrid[-1:1:h * 1j, -1:1:w * 1j]
-    img = img * (1 - look["vignette"] * (x ** 2 + y ** 2) / 2)[..., None]
-    noise = rng.normal(0, 1, img.shape) * np.sqrt(look["shot"] * img.clip(0) + look["read"] ** 2)
+    y, x = np.linspace(-1, 1, h, dtype=np.float32)[:, None], np.linspace(-1, 1, w, dtype=np.float32)
+    img = img * (1 - np.float32(look["vignette"]) * (x ** 2 + y ** 2) / 2)[..., None]
+    noise = rng.standard_normal(img.shape, dtype=np.float32) * np.sqrt(np.float32(look["shot"]) * img.clip(0) + np.float32(look["read"] ** 2))
     noise = 0.6 * noise + 0.8 * cv2.GaussianBlur(noise, (0, 0), 1.0)
     img = (img + noise).clip(0)
     img = img * (1 + img / 6.0) / (1 + 0.55 * img)  # shoulder
-    img = np.where(img < 0.0031, 12.92 * img, 1.055 * img.clip(1e-6) ** (1 / 2.4) - 0.055).clip(0, 1.3)
-    img = img + look["contrast"] * (img - 0.5) * (1 - (2 * img - 1).clip(-1, 1) ** 2)
-    img = img + look["sharpen"] * (img - cv2.GaussianBlur(img, (0, 0), 1.3))
+    img = np.where(img < 0.0031, 12.92 * img, 1.055 * cv2.pow(img.clip(1e-6), 1 / 2.4) - 0.055).clip(0, 1.3)
+    img = img + np.float32(look["contrast"]) * (img - 0.5) * (1 - (2 * img - 1).clip(-1, 1) ** 2)
+    img = img + np.float32(look["sharpen"]) * (img - cv2.GaussianBlur(img, (0, 0), 1.3))
     return (img.clip(0, 1) * 255 + 0.5).astype(np.uint8)
