@@ -74,6 +74,16 @@ class TestOnThePhone:
         (said,) = audit(shop, "job 1").sentences()
         assert f"still on {named}" in said and "only a small picture" in said
 
+    def test_one_taken_back_before_it_went_over_is_waited_for_no_more(self, shop, clock, named):
+        story = Told(start="1 09:00").told(("photo-rejected", {"photo": self.SHA, "why": "taken back"}))
+        back = {**story.raws[-1], "seq": 9, "device": named}
+        record(shop.journal, clock, [back])
+        found = audit(shop, "job 1")
+        assert (found.missing, found.on_phones, found.is_whole) == ((), (), True)
+        void = Told(start="1 10:00").told(("entry-voided", {"entry": back["id"], "reason": "it is needed"}))
+        record(shop.journal, clock, [{**void.raws[-1], "seq": 10, "device": named}])
+        assert [each.sha256 for each in audit(shop, "job 1").on_phones] == [self.SHA]
+
     def test_one_that_was_here_once_is_missing(self, shop, named):
         shop.photos.put_preview(self.SHA, b"\xff\xd8\xffmade here from the original")
         found = audit(shop, "job 1")

@@ -77,10 +77,10 @@ ACTS = {
         3,
     ),
     "setting": (
-        ["All acts", "Setting as found", re.compile("^belt deflection"), "9", "Record 9 mm"],
+        ["Setting as found", "9", "Record 9 mm"],
         "belt deflection as found: 9 mm",
         [("setting-found", {"setting": "belt deflection", "value": 9, "unit": "mm"})],
-        5,
+        3,
     ),
     "seal": (
         ["All acts", "Old seal off", re.compile("^manifold gasket")],
@@ -89,15 +89,14 @@ ACTS = {
         3,
     ),
     "found bad": (
-        ["All acts", "Found bad", re.compile("^elbow bolts"), "Broken"],
+        ["Found bad", re.compile("^elbow bolts"), "Broken"],
         "elbow bolts: Broken",
         [("fasteners-found-bad", {"set": "elbow bolts", "defect": "broken"})],
-        4,
+        3,
     ),
 }  # fmt: skip
 BUDGET = 3
-"""Practice 5.1 says 2-3 taps; a figure that the machine gives (setting) or what is wrong (found bad) is said on top."""
-OVER = {"setting": 2, "found bad": 1}
+"""Practice 5.1 says 2-3 taps."""
 
 
 @pytest.mark.parametrize("what", ACTS)
@@ -112,7 +111,7 @@ def test_each_disturbance_takes_few_taps_and_nothing_typed(here, in_hand, what):
     for entry, (kind, fields) in zip(entries, said, strict=True):
         assert said_by(entry, "kind", *fields) == (kind, *fields.values())
     print(f"\n{what}: {hand.taps} taps (budget 2-3), 0 characters typed")
-    assert hand.taps == taps <= BUDGET + OVER.get(what, 0)
+    assert hand.taps == taps <= BUDGET
 
 
 def test_a_photo_is_the_name_and_a_mouth_that_comes_open_is_asked_for(here, in_hand, shots):

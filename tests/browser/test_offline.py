@@ -239,12 +239,12 @@ def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, lar
     chooser.value.set_files(large)
     hand.count(2)
     hand.tap_button(SET)
+    hand.tap_button("Add 2 more")
     expect(page.get_by_text("This phone could not keep it (its storage is full).")).to_be_visible(
         timeout=PATIENCE
     )
     expect(page.get_by_text("4 not sent: 3 entries, 1 photo")).to_be_visible()
     page.evaluate("window.full = false")
-    hand.tap_button(SET)
     hand.tap_button("Add 2 more")
     expect(page.get_by_text(f"2 pieces · {SET} → {LABEL}")).to_be_visible(timeout=PATIENCE)
     page.unroute_all()

@@ -150,3 +150,16 @@ def test_a_job_that_is_not_here_has_no_pocket(client):
     answer = client.get("/api/jobs/nowhere/pocket")
     assert answer.status_code == 404
     assert "nowhere" in answer.json()["detail"]
+
+
+def test_a_pocket_that_is_still_the_newest_is_not_sent_again(filled):
+    """RFC 9110, 13.1.2 (If-None-Match) and 15.4.5 (304): the same mark, no body; any entry makes another mark."""
+    address = f"/api/jobs/{shop.JOB}/pocket"
+    tag = filled.get(address).headers["etag"]
+    again = filled.get(address, headers={"if-none-match": tag})
+    assert (again.status_code, again.content, again.headers["etag"]) == (304, b"", tag)
+    tell(filled, ("label-bound", {"label": "B0001P", "container": "B0001P", "container_kind": "bag"}))
+    changed = filled.get(address, headers={"if-none-match": tag})
+    assert changed.status_code == 200 and changed.headers["etag"] != tag
+    assert any(each["code"] == "B0001P" for each in changed.json()["elsewhere"])
+    assert filled.get("/api/jobs/nowhere/pocket", headers={"if-none-match": tag}).status_code == 404

@@ -12,12 +12,19 @@ export interface Option {
   readonly hint?: string;
 }
 
+/** What a figure is of, chosen on the same screen: the first stands chosen; an option's hint is its unit. */
+export interface Picked {
+  readonly key: string;
+  readonly title: Message;
+  readonly options: readonly Option[];
+}
+
 /** One question of an act; each is answered with one tap, but for figures that nobody foresaw. */
 export type Question =
   | { readonly ask: "name"; readonly key: string; readonly title: Message; readonly options: readonly Option[]; readonly unnamed: Message | null }
   | { readonly ask: "choice"; readonly key: string; readonly title: Message; readonly options: readonly Option[] }
   | { readonly ask: "count"; readonly key: string; readonly title: Message; readonly most: number }
-  | { readonly ask: "amount"; readonly key: string; readonly title: Message; readonly unit: string; readonly offered: readonly number[] }
+  | { readonly ask: "amount"; readonly key: string; readonly title: Message; readonly unit: string; readonly offered: readonly number[]; readonly of?: Picked }
   | { readonly ask: "several"; readonly key: string; readonly title: Message; readonly options: readonly Option[]; readonly most: number };
 
 /** What is asked after an act is recorded, as an act of its own; null when nothing is. */

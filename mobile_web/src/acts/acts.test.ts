@@ -33,7 +33,10 @@ function answered(each: Act, pocket: Pocket): { answers: Answers; asked: readonl
 
 function firstOf(question: Question): Answers | null {
   if (question.ask === "count") return { [question.key]: 2 };
-  if (question.ask === "amount") return { [question.key]: question.offered[0] ?? 1.5 };
+  if (question.ask === "amount") {
+    const { of, key, offered } = question;
+    return { ...(of?.options[0] ? { [of.key]: of.options[0].value } : {}), [key]: offered[0] ?? 1.5 };
+  }
   const [first] = question.options;
   if (!first) return question.ask === "name" && question.unnamed ? { [question.key]: "photo 3" } : null;
   return { [question.key]: first.value };

@@ -194,9 +194,12 @@ const settingFound: Act = {
   side: "off",
   shape: "before",
   next: (pocket, answers) => {
-    const known = pocket.settings.map((each) => ({ value: each.setting, label: each.setting, hint: each.unit ?? "" }));
-    const unit = pocket.settings.find((each) => each.setting === called(answers))?.unit ?? "mm";
-    return inOrder(name("ask.setting", known, "unnamed.setting"), { ask: "amount", key: "value", title: "ask.found", unit, offered: [] })(pocket, answers);
+    const known = [...pocket.settings].sort((left, right) => Number(left.found !== null) - Number(right.found !== null));
+    const options = known.map((each) => ({ value: each.setting, label: each.setting, hint: unitOf(pocket, each.setting) }));
+    if (answers["name"] === undefined && !options.length) return name("ask.setting", options, "unnamed.setting");
+    if (answers["value"] !== undefined) return null;
+    const figure = { ask: "amount", key: "value", title: "ask.found", unit: unitOf(pocket, called(answers)), offered: [] } as const;
+    return answers["name"] === undefined ? { ...figure, of: { key: "name", title: "ask.setting", options } } : figure;
   },
   entries: (pocket, answers) => [{ kind: "setting-found", setting: called(answers), value: numberOf(answers, "value"), unit: unitOf(pocket, called(answers)) }],
   said: (answers, pocket) => say("said.setting-found", { name: called(answers), value: numberOf(answers, "value"), unit: unitOf(pocket, called(answers)) }),

@@ -54,7 +54,8 @@ export function undone(entries: readonly { readonly id: string; readonly kind: s
   return back.map((entry) => ({ kind: "entry-voided", entry: entry.id, reason }));
 }
 
-function bound(label: string, known: Known): Drafts {
+/** Put a free label on the bag or tray that it names; nothing where it is on one already. */
+export function bound(label: string, known: Known): Drafts {
   if (known.labels[label] !== undefined) return [];
   const kind = label.startsWith("T") ? "tray" : "bag";
   return [{ kind: "label-bound", label, container: label, container_kind: kind, mode: "scan" }];

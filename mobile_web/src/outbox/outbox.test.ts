@@ -15,6 +15,7 @@ class Shop implements Post {
   readonly calls: string[] = [];
   reachable = true;
   loseReplies = 0;
+  holds = 0;
   refusesPhotos = false;
   halfway: (() => Promise<void>) | null = null;
   refuses: (entry: Entry) => boolean = () => false;
@@ -41,7 +42,7 @@ class Shop implements Post {
     return this.answered();
   };
   private answered(): Sent {
-    if (this.loseReplies === 0) return { got: true };
+    if (this.loseReplies === 0) return { got: true, held: this.holds };
     this.loseReplies -= 1;
     return { unreached: "the answer was lost" };
   }
@@ -86,7 +87,17 @@ describe("recording", () => {
     expect(second).toMatchObject({ kind: "fasteners-removed", set: "lid", n: 6, seq: 2 });
     expect(first?.["at"]).toMatch(/^\d{4}-\d\d-\d\dT[\d:.]{12}[+-]\d\d:\d\d$/);
     expect(shop.calls).toEqual(["keel: photo-added, fasteners-removed", "small picture of 3", "original of 3"]);
-    expect(sight.value).toEqual({ entries: 0, photos: 0, bytes: 0, refused: [], unreached: null, sending: false });
+    expect(sight.value).toEqual({ entries: 0, photos: 0, bytes: 0, refused: [], held: 0, unreached: null, sending: false });
+  });
+  it("says how many entries the server holds for a lead, also after a reload, until somebody read so", async () => {
+    const outbox = await held();
+    shop.holds = 1;
+    for (const kind of ["part-removed", "part-fitted"]) await outbox.record("keel", [{ kind }]);
+    await outbox.send();
+    const again = await opened();
+    expect(sight.value.held).toBe(shop.calls.length);
+    await again.readHeld();
+    expect(sight.value.held).toBe(0);
   });
   it("asks first who holds the phone", async () => {
     const outbox = await opened();

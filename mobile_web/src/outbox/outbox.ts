@@ -1,6 +1,6 @@
 import { holdPhone, keep, openBox, phoneOf, settlePhone, type Act, type Belonging, type Box, type Entry, type Unnumbered } from "./box";
 import { clockText } from "./clock";
-import { countWaiting, forgive, letGo, sendAll, type Post } from "./send";
+import { countWaiting, forgetHeld, forgive, letGo, sendAll, type Post } from "./send";
 import { sha256 } from "./sha256";
 import { phone, sight } from "./sight";
 import { keepingTrouble } from "../words/trouble";
@@ -114,6 +114,12 @@ export class Outbox {
     if ("here" in said) await letGo(this.#box, key);
     await this.#changed();
     return said;
+  }
+
+  /** Somebody read that entries are held for the lead. */
+  async readHeld(): Promise<void> {
+    await forgetHeld(this.#box);
+    await this.#changed();
   }
 
   async #changed(): Promise<void> {

@@ -1,8 +1,8 @@
-import type { Box, Entry, WaitingPhoto } from "./box";
+import { remember, remembered, type Box, type Entry, type WaitingPhoto } from "./box";
 import { progress } from "./sight";
 
 /** What came of sending: the server has it, or will never take it as it is, or could not be asked now. */
-export type Sent = { readonly got: true } | { readonly refused: string } | { readonly unreached: string };
+export type Sent = { readonly got: true; readonly held?: number } | { readonly refused: string } | { readonly unreached: string };
 /** An original may stop between its parts to let entries pass; it goes on where it stopped. */
 export type SentInParts = Sent | { readonly paused: true };
 
@@ -42,6 +42,18 @@ async function sendNext(box: Box, post: Post): Promise<Went> {
   const small = await sendPreview(box, post);
   return small === "nothing left" ? sendOriginal(box, post) : small;
 }
+const HELD = "entries held for the lead";
+
+/** How many entries the server keeps out of the record until a lead has seen them, since somebody here last read so. */
+async function heldOf(box: Box): Promise<number> {
+  return Number((await remembered(box, HELD)) ?? 0);
+}
+
+/** Somebody read that entries are held. */
+export async function forgetHeld(box: Box): Promise<void> {
+  await remember(box, HELD, 0);
+}
+
 interface Numbered {
   readonly key: number;
   readonly entry: Entry;
@@ -66,6 +78,7 @@ async function sendRun(box: Box, post: Post, run: readonly Numbered[]): Promise<
   const sent = await post.entries(run[0]!.entry.job, run.map((each) => each.entry));
   if ("unreached" in sent) return sent;
   if ("refused" in sent && run.length > 1) return eachAlone(box, post, run);
+  if ("got" in sent && sent.held) await remember(box, HELD, (await heldOf(box)) + sent.held);
   const changing = box.transaction("entries", "readwrite");
   const settled = run.map(({ key, entry }) =>
     "refused" in sent ? changing.store.put({ entry, trouble: sent.refused }, key) : changing.store.delete(key),
@@ -150,12 +163,15 @@ export interface Waiting {
   readonly photos: number;
   readonly bytes: number;
   readonly refused: readonly string[];
+  /** Entries that went over and wait there for a lead. */
+  readonly held: number;
 }
 
 /** Count what is still here. */
 export async function countWaiting(box: Box): Promise<Waiting> {
   const refused: string[] = [];
-  const reading = box.transaction(["entries", "photos"]);
+  const reading = box.transaction(["entries", "photos", "known"]);
+  const held = Number((await reading.objectStore("known").get(HELD)) ?? 0);
   let [entries, photos, bytes] = [0, 0, 0];
   for (let at = await reading.objectStore("entries").openCursor(); at; at = await at.continue()) {
     entries += 1;
@@ -166,5 +182,5 @@ export async function countWaiting(box: Box): Promise<Waiting> {
     bytes += at.value.size ?? 0;
     if (at.value.trouble !== null) refused.push(at.value.trouble);
   }
-  return { entries, photos, bytes, refused };
+  return { entries, photos, bytes, refused, held };
 }

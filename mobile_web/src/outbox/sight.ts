@@ -9,7 +9,7 @@ export interface Sight extends Waiting {
   readonly sending: boolean;
 }
 
-export const sight = signal<Sight>({ entries: 0, photos: 0, bytes: 0, refused: [], unreached: null, sending: false });
+export const sight = signal<Sight>({ entries: 0, photos: 0, bytes: 0, refused: [], held: 0, unreached: null, sending: false });
 
 /** How far the original that goes over now has come, in bytes. */
 export interface Progress {

@@ -1,9 +1,8 @@
-import { useState } from "preact/hooks";
-
-import { isForBags, type Known } from "../draft/known";
-import { readLabel, shown } from "../scan/label_code";
+import type { Known } from "../draft/known";
+import { shown } from "../scan/label_code";
 import { say } from "../words/say";
 import { focused } from "./focused";
+import { TypedLabel } from "./typed_label";
 
 interface Props {
   readonly known: Known;
@@ -15,14 +14,6 @@ interface Props {
 
 /** No label or several were read in the photo: choose one, or type what stands on it. */
 export function BagLabel({ known, labels, picture, chosen, again }: Props) {
-  const [text, setText] = useState("");
-  const [slip, setSlip] = useState(false);
-  const typed = (event: Event) => {
-    event.preventDefault();
-    const found = readLabel(text);
-    setSlip(!found || !isForBags(found, known));
-    if (found && isForBags(found, known)) chosen(found.code);
-  };
   return (
     <>
       <div class="counted">
@@ -39,12 +30,7 @@ export function BagLabel({ known, labels, picture, chosen, again }: Props) {
           {say("bag.again")}
         </button>
       </div>
-      <form class="who" onSubmit={typed}>
-        <label for="typed-label">{say("bag.label.type")}</label>
-        <input id="typed-label" autocapitalize="characters" autocomplete="off" value={text} onInput={(event) => setText(event.currentTarget.value)} />
-        {slip && <p role="alert">{say("bag.label.slip")}</p>}
-        <button type="submit">{say("bag.label.take")}</button>
-      </form>
+      <TypedLabel known={known} chosen={chosen} />
     </>
   );
 }

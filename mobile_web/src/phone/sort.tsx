@@ -1,11 +1,13 @@
 import { useEffect, useState } from "preact/hooks";
 
 import "../styles/bag.css";
+import { bound, containerOf } from "../draft/bag";
 import { withDigit } from "../draft/count";
 import { sortedAs, type Unsorted } from "../draft/sorting";
 import { outbox } from "../outbox/here";
 import { DigitPad } from "../parts/digit_pad";
 import { useTitle } from "../parts/title";
+import { TypedLabel } from "../parts/typed_label";
 import { UndoBar, type Understood } from "../parts/undo_bar";
 import { pathOf } from "../route";
 import { shown } from "../scan/label_code";
@@ -60,12 +62,15 @@ function One({ one, sorting, record }: OneProps) {
   const [typed, setTyped] = useState<number | null>(null);
   const count = typed ?? one.n ?? 0;
   useEffect(() => void pictureFor(one.photo).then(setPicture), [one.photo]);
-  const label = one.label ?? one.container;
-  const to = one.container ?? (one.label === null ? null : (sorting.labels[one.label] ?? one.label));
+  const [written, setWritten] = useState<string | null>(null);
+  const { known } = sorting;
+  const label = one.label ?? one.container ?? written;
+  const to = one.container ?? (label === null ? null : containerOf(label, known));
   const named = label === null ? say("sort.no.label") : shown(label);
   const sortInto = (set: string) => {
     if (to === null) return;
-    record(sortedAs(one, { set, n: count, to, reason: say("sort.late") }), lotWords({ label: label ?? to, set, n: count }));
+    const labelled = one.container === null && label !== null ? bound(label, known) : [];
+    record([...labelled, ...sortedAs(one, { set, n: count, to, reason: say("sort.late") })], lotWords({ label: label ?? to, set, n: count }));
   };
   const reject = () =>
     record([{ kind: "photo-rejected", photo: one.photo, why: say("sort.reason") }], say("sort.rejected", { what: named }));
@@ -84,13 +89,14 @@ function One({ one, sorting, record }: OneProps) {
       </p>
       <DigitPad press={(digit) => setTyped(withDigit(typed ?? 0, digit))} clear={() => setTyped(0)} />
       {to === null && <p>{say("sort.needs.label")}</p>}
+      {to === null && <TypedLabel known={known} chosen={setWritten} />}
       <h2>{say("sort.where")}</h2>
       <div class="actions">
-        {places(sorting.sets.slice(0, GUESSES))}
-        {sorting.sets.length > GUESSES && (
+        {places(known.sets.slice(0, GUESSES))}
+        {known.sets.length > GUESSES && (
           <details>
-            <summary>{say("bag.more", { n: sorting.sets.length - GUESSES })}</summary>
-            <div class="actions">{places(sorting.sets.slice(GUESSES))}</div>
+            <summary>{say("bag.more", { n: known.sets.length - GUESSES })}</summary>
+            <div class="actions">{places(known.sets.slice(GUESSES))}</div>
           </details>
         )}
         <button type="button" onClick={reject}>

@@ -23,7 +23,7 @@ export function WaitingHere() {
     void outbox.then(({ box }) => listWaiting(box, MOST_SHOWN)).then(setListed, () => undefined);
     void roomHere().then(setRoom);
   }, [sight.value]);
-  const { unreached, sending, bytes } = sight.value;
+  const { unreached, sending, bytes, held } = sight.value;
   const waiting = waitingWords(sight.value);
   return (
     <>
@@ -35,6 +35,14 @@ export function WaitingHere() {
       <p class="headline">{waiting ?? say("phone.nothing")}</p>
       {waiting && <p role="status">{unreached ?? say(sending ? "phone.sending" : "phone.in.turn")}</p>}
       <GoingOver />
+      {held > 0 && (
+        <div class="trouble">
+          <p>{say("outbox.held", { n: held })} {say("phone.held.why")}</p>
+          <button type="button" onClick={() => void outbox.then((opened) => opened.readHeld())}>
+            {say("phone.held.read")}
+          </button>
+        </div>
+      )}
       {waiting && (
         <button type="button" class="main" onClick={() => void outbox.then((opened) => opened.again())}>
           {say("again")}

@@ -2,7 +2,7 @@ import "fake-indexeddb/auto";
 import { beforeEach, describe, expect, it } from "vitest";
 
 import { alikeIn, countOff, labelIn } from "./judgments";
-import { forgetSince, keepPocket, keptJobs, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
+import { backTo, forgetSince, keepPocket, keptJobs, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
 import type { Pocket } from "./shape";
 
 const pocket = (job: string, photos: readonly string[] = []) => ({ job, photos: photos.map((sha256) => ({ sha256 })) }) as unknown as Pocket;
@@ -23,6 +23,15 @@ describe("what the phone keeps of jobs", () => {
     expect(await keptJobs(shelf)).toEqual(["d", "c", "b"]);
     expect(await shelf.getAllKeys("pictures")).toEqual(["2", "3"]);
     expect(await keptPocket(shelf, "a")).toBeNull();
+  });
+  it("is shown as before an act that is taken back, also when the pocket holds the act already", async () => {
+    const before = { kept: { pocket: pocket("keel", ["old"]), at: "then" }, since: [entry("1", 1)] };
+    await keepPocket(shelf, { pocket: pocket("keel", ["new"]), at: "now" });
+    await backTo(shelf, before, { entries: [entry("2", 2)], since: new Set(["2"]) });
+    expect((await keptPocket(shelf, "keel"))?.at).toBe("now");
+    await backTo(shelf, before, { entries: [entry("2", 2)], since: new Set() });
+    expect((await keptPocket(shelf, "keel"))?.at).toBe("then");
+    expect((await sinceOf(shelf, "keel")).map((each) => each.id)).toEqual(["1"]);
   });
   it("is laid over with what was recorded here, until a pocket asked for later holds it", async () => {
     await noteSince(shelf, [entry("2", 2), entry("1", 1), entry("9", 3, "mast")]);

@@ -1,7 +1,7 @@
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
 
 import type { Entry } from "../outbox/box";
-import type { Kept } from "./shape";
+import type { AsItWas, Kept } from "./shape";
 
 /** A small picture as it lies on this phone. */
 export interface KeptPicture {
@@ -66,4 +66,14 @@ export async function sinceOf(shelf: Shelf, job: string): Promise<Entry[]> {
 /** Forget what a newer pocket holds: all of the job but what still waited when it was asked for. */
 export async function forgetSince(shelf: Shelf, job: string, waiting: ReadonlySet<string>): Promise<void> {
   for (const entry of await sinceOf(shelf, job)) if (!waiting.has(entry.id)) await shelf.delete("since", entry.id);
+}
+
+/**
+ * Show a job as it was before entries were recorded, where its pocket has taken them in already (`since` names what it has not);
+ * what others did meanwhile is out of sight until the server's next answer.
+ */
+export async function backTo(shelf: Shelf, before: AsItWas, { entries, since }: { entries: readonly Entry[]; since: ReadonlySet<string> }): Promise<void> {
+  if (entries.every((entry) => since.has(entry.id))) return;
+  await keepPocket(shelf, before.kept);
+  await noteSince(shelf, before.since);
 }

@@ -1,10 +1,10 @@
 import { waitingOf, type Entry } from "../outbox/box";
 import { outbox } from "../outbox/here";
 import { getPocket } from "../sync/pocket";
-import { forgetSince, keepPocket, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
+import { backTo, forgetSince, keepPocket, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
 import { withSince } from "./overlay";
 import { keepPictures } from "./pictures";
-import type { Kept, OnPhone } from "./shape";
+import type { AsItWas, Kept, OnPhone } from "./shape";
 
 /** What this browser keeps of jobs, opened once. */
 export const shelf: Promise<Shelf> = openShelf();
@@ -20,18 +20,34 @@ export async function onPhone(job: string, trouble: string | null = null): Promi
 export async function refreshed(job: string): Promise<OnPhone | { readonly trouble: string }> {
   const opened = await shelf;
   const waiting = new Set((await waitingOf((await outbox).box, job)).map((entry) => entry.id));
-  const answer = await getPocket(job);
+  const old = await keptPocket(opened, job);
+  const answer = await getPocket(job, old?.tag ?? null);
   if ("trouble" in answer) return (await onPhone(job, answer.trouble)) ?? answer;
-  const kept: Kept = { pocket: answer.here, at: new Date().toISOString() };
+  const { pocket, tag } = answer.here === "unchanged" ? { pocket: old!.pocket, tag: old!.tag ?? null } : answer.here;
+  const kept: Kept = { pocket, tag, at: new Date().toISOString() };
   await keepPocket(opened, kept);
   await forgetSince(opened, job, waiting);
-  void keepPictures(opened, answer.here);
+  void keepPictures(opened, pocket);
   return laidOver(kept, await sinceHere(opened, job), null);
 }
 
 /** Note what was recorded here, so that it shows before the server has judged it. */
 export async function noted(entries: readonly Entry[]): Promise<void> {
   await noteSince(await shelf, entries);
+}
+
+/** Give what this phone knows of a job before an act, so that the act can be taken back out of sight. */
+export async function asItWas(job: string): Promise<AsItWas | null> {
+  const opened = await shelf;
+  const kept = await keptPocket(opened, job);
+  return kept && { kept, since: await sinceHere(opened, job) };
+}
+
+/** Take entries out of sight that the pocket has taken in already. */
+export async function outOfSight(before: AsItWas, entries: readonly Entry[]): Promise<void> {
+  const opened = await shelf;
+  const since = await sinceHere(opened, before.kept.pocket.job);
+  await backTo(opened, before, { entries, since: new Set(since.map((entry) => entry.id)) });
 }
 
 /** What was recorded here since the pocket: noted, or put into the outbox by a screen that notes nothing. */

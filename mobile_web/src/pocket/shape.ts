@@ -18,8 +18,16 @@ export type NextStep = NonNullable<Pocket["next"]["big"]>;
 /** A pocket as it lies on this phone. */
 export interface Kept {
   readonly pocket: Pocket;
+  /** The server's mark of this very answer, to be asked with; null where it gave none. */
+  readonly tag?: string | null;
   /** When this phone got it, by its own clock. */
   readonly at: string;
+}
+
+/** A job as this phone knew it before an act: its pocket, and what was recorded here since. */
+export interface AsItWas {
+  readonly kept: Kept;
+  readonly since: readonly Entry[];
 }
 
 /** A job on this phone: the pocket with what was recorded here since laid over it. */

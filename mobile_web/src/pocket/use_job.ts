@@ -8,9 +8,9 @@ import { sha256 } from "../outbox/sha256";
 import { sight } from "../outbox/sight";
 import { useChanges } from "../sync/live";
 import { say } from "../words/say";
-import { noted, onPhone, refreshed, shelf } from "./load";
+import { asItWas, noted, onPhone, outOfSight, refreshed, shelf } from "./load";
 import { keepPicture } from "./pictures";
-import type { OnPhone } from "./shape";
+import type { AsItWas, OnPhone } from "./shape";
 
 /** What was understood, in words, and the way to take it back. */
 export interface Understood {
@@ -52,21 +52,27 @@ export function useJob(job: string): InHand {
   const keep = async (drafts: Drafts, shot?: Shot): Promise<readonly Entry[] | null> => {
     const recorded = await (await outbox).record(job, drafts, shot);
     setTrouble("trouble" in recorded ? say("bag.not.kept", { reason: recorded.trouble }) : null);
-    if ("trouble" in recorded) return null;
-    await noted(recorded.here);
+    return "trouble" in recorded ? null : recorded.here;
+  };
+  const show = async (entries: readonly Entry[], shot?: Shot) => {
+    await noted(entries);
     if (shot) await keepShot(shot);
     setHere(await onPhone(job, here?.trouble ?? null));
-    return recorded.here;
   };
-  const undo = async (entries: readonly Entry[], what: string) => {
-    if (await keep(takenBack(entries, say("bag.undo.reason")))) {
-      setUnderstood({ sentence: say("bag.undone", { what }), undo: null });
-    }
+  const undo = async (before: AsItWas | null, entries: readonly Entry[], what: string) => {
+    const back = await keep(takenBack(entries, say("bag.undo.reason")));
+    if (!back) return;
+    setUnderstood({ sentence: say("bag.undone", { what }), undo: null });
+    if (before) await outOfSight(before, entries);
+    await show(back);
   };
   const record = async (drafts: Drafts, sentence: string, shot?: Shot) => {
+    const before = await asItWas(job);
     const entries = await keep(drafts, shot);
-    if (entries) setUnderstood({ sentence, undo: () => void undo(entries, sentence) });
-    return entries !== null;
+    if (!entries) return false;
+    setUnderstood({ sentence, undo: () => void undo(before, entries, sentence) });
+    await show(entries, shot);
+    return true;
   };
   const tell = (sentence: string) => setUnderstood({ sentence, undo: null });
   return { here, missing, understood, trouble, record, say: tell, again: ask };

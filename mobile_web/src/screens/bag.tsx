@@ -67,7 +67,7 @@ function Bagging({ job }: { readonly job: string }) {
           known={known}
           label={label}
           taken={taken}
-          chosen={(lot) => void bag(taken.shot, { label, ...lot }).then(leave)}
+          chosen={(lot) => void bag(taken.shot, { label, ...lot }).then((kept) => kept && leave())}
           again={leave}
         />
       )}

@@ -91,8 +91,9 @@ function Read({ job, sheet, acts, next }: Part & { readonly acts: Acts; readonly
   const [again, setAgain] = useState<ReadonlySet<string>>(new Set());
   const look = async (element: string) => {
     const resumed = { kind: "work-resumed", element, went_back: 3, rechecked: true };
-    const undone = () => setAgain((old) => new Set([...old].filter((each) => each !== element)));
-    if (await acts.act([resumed], say("take.looked.said", { element }), { undone })) setAgain(new Set([...again, element]));
+    const notAgain = () => setAgain((old) => new Set([...old].filter((each) => each !== element)));
+    setAgain((old) => new Set([...old, element]));
+    if (!(await acts.act([resumed], say("take.looked.said", { element }), { undone: notAgain }))) notAgain();
   };
   const rest = sheet.sections.filter(({ title }) => title !== SAID && !FIRST.includes(title));
   return (
@@ -154,9 +155,10 @@ function Tags({ sheet, acts }: { readonly sheet: Sheet; readonly acts: Acts }) {
   const me = phone.value?.by ?? "";
   const [mine, setMine] = useState<ReadonlySet<string>>(new Set());
   const take = async (isolation: string) => {
-    const undone = () => setMine((old) => new Set([...old].filter((each) => each !== isolation)));
+    const notMine = () => setMine((old) => new Set([...old].filter((each) => each !== isolation)));
+    setMine((old) => new Set([...old, isolation]));
     const said = say("take.tag.said", { isolation });
-    if (await acts.act([{ kind: "isolation-transferred", isolation, to: me }], said, { undone })) setMine(new Set([...mine, isolation]));
+    if (!(await acts.act([{ kind: "isolation-transferred", isolation, to: me }], said, { undone: notMine }))) notMine();
   };
   if (sheet.tags.length === 0) return null;
   return (

@@ -34,6 +34,18 @@ export const listEntries = (job: string, before: number | null): Promise<Answer<
   asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: before ? { before } : {} } }));
 export const listNewest = (job: string): Promise<Answer<Lines>> =>
   asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: { limit: 500 } } }));
+/** Every entry of a job, the oldest first, page by page. */
+export async function listAll(job: string): Promise<Answer<Readonly<Record<string, unknown>>[]>> {
+  const entries: Readonly<Record<string, unknown>>[] = [];
+  let before: number | null = null;
+  do {
+    const page: Answer<Lines> = await asked(client.GET("/api/jobs/{job}/entries", { params: { path: { job }, query: { limit: 500, ...(before ? { before } : {}) } } }));
+    if ("trouble" in page) return page;
+    entries.push(...page.here.lines.map((line) => line.entry));
+    before = page.here.before ?? null;
+  } while (before !== null);
+  return { here: entries.reverse() };
+}
 export const getTorqueSheet = (job: string): Promise<Answer<TorqueSheet>> =>
   asked(client.GET("/api/jobs/{job}/torque", { params: { path: { job } } }));
 export const listChecks = (): Promise<Answer<CheckPage[]>> => asked(client.GET("/api/checks"));
@@ -41,6 +53,7 @@ export const getLabel = (code: string): Promise<Answer<Label>> =>
   asked(client.GET("/api/labels/{code}", { params: { path: { code } } }));
 
 export const previewAddress = (sha256: string): string => `/api/photos/${sha256}/preview`;
+export const smallAddress = (sha256: string): string => `/api/photos/${sha256}/small`;
 export const originalAddress = (sha256: string): string => `/api/photos/${sha256}`;
 
 /** Ask the server, and give its answer or a sentence that says why there is none. */

@@ -2,11 +2,16 @@ import type { components } from "../api";
 import { say } from "../words/say";
 import { client, detailOf, previewAddress, type Answer } from "./api";
 
-/** Ask the server for everything that a phone needs of a job. */
-export async function getPocket(job: string): Promise<Answer<components["schemas"]["Pocket"]>> {
+/** A pocket and the mark that the server gave it, or word that the one with the mark asked with is the newest. */
+export type Pocketed = { readonly pocket: components["schemas"]["Pocket"]; readonly tag: string | null } | "unchanged";
+
+/** Ask the server for everything that a phone needs of a job; `tag` is the mark of what it has already. */
+export async function getPocket(job: string, tag: string | null): Promise<Answer<Pocketed>> {
   try {
-    const { data, error } = await client.GET("/api/jobs/{job}/pocket", { params: { path: { job } } });
-    return data === undefined ? { trouble: detailOf(error) } : { here: data };
+    const headers = tag ? { "if-none-match": tag } : {};
+    const { data, error, response } = await client.GET("/api/jobs/{job}/pocket", { params: { path: { job } }, headers, cache: "no-store" });
+    if (response.status === 304) return { here: "unchanged" };
+    return data === undefined ? { trouble: detailOf(error) } : { here: { pocket: data, tag: response.headers.get("etag") } };
   } catch {
     return { trouble: say("failed.offline") };
   }

@@ -21,7 +21,7 @@ const READING_MS = 120_000;
 export const post: Post = {
   entries: async (job, entries) => {
     await markClock(job);
-    return sent(client.POST("/api/jobs/{job}/entries", { params: { path: { job } }, body: [...entries] }));
+    return sent(client.POST("/api/jobs/{job}/entries", { params: { path: { job } }, body: [...entries] }), ({ held }) => held);
   },
   preview: async (photo, bytes) => {
     const small = await previewOf(bytes, photo.type);
@@ -73,10 +73,10 @@ async function markClock(job: string): Promise<void> {
 
 type Request<T> = Promise<{ data?: T; error?: unknown; response: Response }>;
 
-async function sent<T>(request: Request<T>): Promise<Sent> {
+async function sent<T>(request: Request<T>, heldOf: (data: T) => number): Promise<Sent> {
   try {
     const { data, error, response } = await request;
-    if (data !== undefined) return { got: true };
+    if (data !== undefined) return { got: true, held: heldOf(data) };
     const detail = detailOf(error);
     return FOR_GOOD.has(response.status) ? { refused: detail } : { unreached: detail };
   } catch {

@@ -41,6 +41,7 @@ export function useBagging(job: string) {
   const act = async (drafts: Drafts, shot: Shot, sentence: string) => {
     const entries = await record(drafts, shot);
     if (entries) setUnderstood({ sentence, undo: () => void undo(entries, sentence) });
+    return entries !== null;
   };
   const undo = async (entries: readonly Entry[], what: string) => {
     if (await record(undone(entries, say("bag.undo.reason")))) {
@@ -53,8 +54,8 @@ export function useBagging(job: string) {
     understood,
     trouble,
     bag: async (shot: Shot, lot: Lot) =>
-      bagging ? act(bagged(await pictured(shot), lot, bagging.known), shot, lotWords(lot)) : undefined,
+      bagging ? act(bagged(await pictured(shot), lot, bagging.known), shot, lotWords(lot)) : false,
     keepForLater: async (shot: Shot, label: string | null) =>
-      bagging ? act(shotForLater(await pictured(shot), label, bagging.known), shot, photoOnlyWords(label)) : undefined,
+      bagging ? act(shotForLater(await pictured(shot), label, bagging.known), shot, photoOnlyWords(label)) : false,
   };
 }

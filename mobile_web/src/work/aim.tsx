@@ -24,7 +24,7 @@ interface Props {
 
 const STILL_IN_VIEW_MS = 2000;
 /** The acts that a day at a machine has most of; they need no page of their own. */
-const AT_HAND = ["part-off", "apart", "loosened", "item-in"];
+const AT_HAND = ["part-off", "apart", "loosened", "item-in", "found-bad", "setting-found"];
 
 /** The camera: what stands on the label in view is read without a tap and stays until another or "leave it". */
 export function Aim({ hand, pocket, scanner, mouth, paused, took, act, all }: Props) {

@@ -20,7 +20,7 @@ export function Asked({ pocket, question, answered }: Props) {
     <>
       <h2 tabIndex={-1} ref={focused}>{say(question.title)}</h2>
       {question.ask === "count" && <CountPad title={question.title} chosen={answer} />}
-      {question.ask === "amount" && <AmountPad title={question.title} unit={question.unit} offered={question.offered} chosen={answer} />}
+      {question.ask === "amount" && <Amount question={question} answered={answered} />}
       {question.ask === "several" && <Several question={question} answered={answered} />}
       {(question.ask === "name" || question.ask === "choice") && (
         <div class="actions">
@@ -35,6 +35,25 @@ export function Asked({ pocket, question, answered }: Props) {
         </div>
       )}
       {question.ask === "name" && question.unnamed && <Unnamed pocket={pocket} question={question} chosen={answer} />}
+    </>
+  );
+}
+
+/** A figure, and on the same screen what it is of. */
+function Amount({ question, answered }: { readonly question: Question & { readonly ask: "amount" }; readonly answered: Props["answered"] }) {
+  const { of, title, offered } = question;
+  const [picked, setPicked] = useState(of?.options[0]);
+  const chosen = (value: number) => answered({ ...(of && picked ? { [of.key]: picked.value } : {}), [question.key]: value });
+  return (
+    <>
+      {of && (
+        <div class="actions" role="group" aria-label={say(of.title)}>
+          {of.options.map((each) => (
+            <button type="button" key={each.value} aria-pressed={each.value === picked?.value} onClick={() => setPicked(each)}>{each.label}</button>
+          ))}
+        </div>
+      )}
+      <AmountPad title={title} unit={picked?.hint || question.unit} offered={offered} chosen={chosen} />
     </>
   );
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..journal import Break, first_break
-from .originals import Awaited, awaited_in
+from .originals import Awaited, awaited_in, taken_back_in
 from .ports import Shop
 from .require import require_job
 
@@ -52,11 +52,12 @@ def audit(shop: Shop, job: str) -> Audit:
     """
     require_job(shop.look_up, job)
     lines = shop.journal.lines(job)
-    added = [line.entry for line in lines if line.entry.get("kind") == "photo-added"]
+    entries = [line.entry for line in lines]
+    added = [raw for raw in entries if raw.get("kind") == "photo-added"]
     hashes = list(dict.fromkeys(raw["sha256"] for raw in added if raw.get("sha256")))
     states = {sha256: shop.photos.state(sha256) for sha256 in hashes}
-    awaited = awaited_in(shop.photos, added)
-    still = {each.sha256 for each in awaited}
+    awaited = awaited_in(shop.photos, entries)
+    still = {each.sha256 for each in awaited} | taken_back_in(shop.photos, entries)
     return Audit(
         job=job,
         entries=len(lines),

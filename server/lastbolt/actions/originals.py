@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -40,11 +40,40 @@ def where_is(photos: Photos, sha256: str, device: str) -> Where:
     return "missing" if made_here or device == DESK else "on the phone"
 
 
-def awaited_in(photos: Photos, added: Iterable[Mapping[str, Any]]) -> tuple[Awaited, ...]:
-    """Give the photos of `photo-added` entries whose originals are still on a phone, each once."""
+def awaited_in(photos: Photos, entries: Iterable[Mapping[str, Any]]) -> tuple[Awaited, ...]:
+    """Give the photos of a job's entries whose originals are still on a phone, each once.
+
+    A photo that was taken back before its original went over never comes: nobody waits for it.
+    """
+    kept = tuple(entries)
+    set_aside = _set_aside_in(kept)
     found: dict[str, Awaited] = {}
-    for raw in added:
-        sha256, device = str(raw.get("sha256") or ""), str(raw["device"])
-        if sha256 and sha256 not in found and where_is(photos, sha256, device) == "on the phone":
-            found[sha256] = Awaited(sha256, device, str(raw["by"]), photos.has_stand_in(sha256))
+    for raw in _not_come(photos, kept):
+        sha256 = str(raw["sha256"])
+        if raw.get("photo") not in set_aside and sha256 not in found:
+            found[sha256] = Awaited(sha256, str(raw["device"]), str(raw["by"]), photos.has_stand_in(sha256))
     return tuple(found.values())
+
+
+def taken_back_in(photos: Photos, entries: Iterable[Mapping[str, Any]]) -> frozenset[str]:
+    """Give the hashes of photos that were taken back on a phone before their originals went over."""
+    kept = tuple(entries)
+    set_aside = _set_aside_in(kept)
+    return frozenset(str(raw["sha256"]) for raw in _not_come(photos, kept) if raw.get("photo") in set_aside)
+
+
+def _not_come(photos: Photos, entries: Iterable[Mapping[str, Any]]) -> Iterator[Mapping[str, Any]]:
+    for raw in entries:
+        sha256 = str(raw.get("sha256") or "") if raw.get("kind") == "photo-added" else ""
+        if sha256 and where_is(photos, sha256, str(raw["device"])) == "on the phone":
+            yield raw
+
+
+def _set_aside_in(entries: Sequence[Mapping[str, Any]]) -> frozenset[str]:
+    """Name the photos that stand rejected: by an entry that nobody voided."""
+    void: set[str] = set()
+    for raw in reversed([raw for raw in entries if raw.get("kind") == "entry-voided"]):
+        if str(raw["id"]) not in void:
+            void.add(str(raw["entry"]))
+    standing = (raw for raw in entries if raw.get("kind") == "photo-rejected" and str(raw["id"]) not in void)
+    return frozenset(str(raw["photo"]) for raw in standing)

@@ -28,8 +28,7 @@ def verify(settings: Settings, job: str, in_json: bool) -> int:
     wired = opened(settings)
     status = _say([wired.bench.view(job).verdict], in_json)
     if not in_json:
-        added = (line.entry for line in wired.journal.lines(job) if line.entry["kind"] == "photo-added")
-        for each in awaited_in(wired.photos, added):
+        for each in awaited_in(wired.photos, (line.entry for line in wired.journal.lines(job))):
             click.echo(each.sentence())
     return status
 

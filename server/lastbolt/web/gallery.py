@@ -49,7 +49,8 @@ def placed(photos: dict[str, wire.Photo], where_is: WhereIs) -> dict[str, wire.P
 
 
 def _where(photo: wire.Photo, where_is: WhereIs) -> Where | None:
-    return where_is(photo.sha256, photo.device or "") if photo.sha256 else None
+    where = where_is(photo.sha256, photo.device or "") if photo.sha256 else None
+    return None if photo.rejected and where == "on the phone" else where
 
 
 def newest_first(photos: Iterable[wire.Photo]) -> list[wire.Photo]:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
-from typing import Any
+from hashlib import sha256
+from secrets import token_hex
+from typing import Annotated, Any
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Header, Response
 
 from ..checks import INTERRUPTING
 from ..finding import Finding, worst_first
@@ -22,7 +24,7 @@ from ..state import Job
 from . import gallery, pocket_sets
 from . import pocket_things as things
 from . import pocket_wire as wire
-from .desk import AtDesk
+from .desk import AtDesk, Desk
 from .pocket_source import PocketSource
 
 SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
@@ -31,10 +33,34 @@ SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
 router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
 
-@router.get("/{job:path}/pocket", operation_id="getPocket")
-def get_pocket(job: str, desk: AtDesk) -> wire.Pocket:
-    """Give all that a phone needs to work a job without the network, as of the job's last entry."""
+STARTED = token_hex(8)
+"""Another run of the server may judge by other checks: its pockets bear another mark."""
+UNCHANGED: dict[int | str, dict[str, Any]] = {304: {"description": "the pocket asked with is the newest"}}
+
+
+@router.get("/{job:path}/pocket", operation_id="getPocket", response_model=wire.Pocket, responses=UNCHANGED)
+def get_pocket(
+    job: str,
+    desk: AtDesk,
+    response: Response,
+    known: Annotated[str | None, Header(alias="if-none-match")] = None,
+) -> wire.Pocket | Response:
+    """Give all that a phone needs to work a job without the network, as of the job's last entry.
+
+    Asked with the mark (`ETag`) of a pocket that is still the newest, the answer is 304 and costs nothing.
+    """
+    tag = _mark(desk, job)
+    if known is not None and tag in known:
+        return Response(status_code=304, headers={"etag": tag})
+    response.headers["etag"] = tag
     return pocket_from(desk.pocket_source(job))
+
+
+def _mark(desk: Desk, job: str) -> str:
+    """Mark all that a pocket is made from: every job's head (its labels may lie elsewhere), and the day."""
+    heads = (f"{name} {head}" for name, head in sorted(desk.wired.journal.heads().items()))
+    said = (STARTED, job, str(desk.wired.clock().date()), *heads)
+    return f'"{sha256(chr(10).join(said).encode()).hexdigest()[:32]}"'
 
 
 def pocket_from(source: PocketSource) -> wire.Pocket:
