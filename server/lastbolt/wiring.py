@@ -16,6 +16,7 @@ from .actions.board import Board, Kept
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.regular_backup import BackupPlan, RegularBackup
+from .actions.small_picture import SMALL_EDGE_PX, SmallPictures
 from .actions.statistics import Statistics
 from .actions.verify import Bench
 from .keys.authority import Served, served_with
@@ -24,7 +25,7 @@ from .people.everyone import People, people_from
 from .people.pins import Hashing
 from .people.ports import Rows
 from .readers.here import ReaderHere
-from .readers.pool import ReaderPool
+from .readers.pool import ReaderPool, ShrinkingPool
 from .readers.process import Bounds
 from .settings import Settings
 from .store.arriving_photos import ArrivingPhotos
@@ -59,6 +60,7 @@ class Wired:
     board: Board
     statistics: Statistics
     regular_backup: RegularBackup
+    shrinking: ShrinkingPool
     pool: ReaderPool | None = None
 
     @property
@@ -75,6 +77,11 @@ class Wired:
     def look_up(self) -> LookUp:
         """Give the look-up tables."""
         return self.shop.look_up
+
+    @property
+    def small_pictures(self) -> SmallPictures:
+        """Give what makes and keeps small pictures."""
+        return SmallPictures(self.photos, self.shrinking)
 
     @property
     def counters(self) -> Counters:
@@ -138,6 +145,7 @@ class Wired:
     def close(self) -> None:
         """Let backup, readers, database and folder go."""
         self.regular_backup.stop()
+        self.shrinking.close()
         if self.pool:
             self.pool.close()
         self.database.close()
@@ -185,7 +193,8 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     bench = Bench(journal, kept)
     board = Board(shop.look_up, bench, kept)
     statistics = Statistics(bench, KindRows(database))
-    return Wired(settings, shop, bench, database, lock, people, board, statistics, regular, pool)
+    shrinking = ShrinkingPool(_bounds(settings, SMALL_EDGE_PX))
+    return Wired(settings, shop, bench, database, lock, people, board, statistics, regular, shrinking, pool)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:
@@ -205,8 +214,11 @@ def _backup_plan(settings: Settings) -> BackupPlan | None:
 
 def _pool(settings: Settings) -> ReaderPool:
     """Make the readers of a server; a command decodes its person's own photos in its own process."""
-    bounds = Bounds(settings.reader_memory, settings.reader_seconds, settings.preview_edge_px)
-    return ReaderPool(settings.readers, bounds)
+    return ReaderPool(settings.readers, _bounds(settings, settings.preview_edge_px))
+
+
+def _bounds(settings: Settings, edge_px: int) -> Bounds:
+    return Bounds(settings.reader_memory, settings.reader_seconds, edge_px)
 
 
 def _now() -> datetime:

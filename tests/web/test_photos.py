@@ -45,6 +45,59 @@ def test_the_preview_is_a_small_picture(job):
     assert abs(width / height - 1.5) < 0.01
 
 
+def test_the_smallest_picture_is_made_at_first_asking_and_kept(job, app):
+    (outcome,) = upload(job, ("a.jpg", picture("large", (3000, 2000)), "image/jpeg")).json()
+    sha, photos = outcome["sha256"], app.state.desk.wired.photos
+    assert photos.small(sha) is None
+    answer = job.get(f"/api/photos/{sha}/small")
+    assert Image.open(io.BytesIO(answer.content)).size == (400, 267)
+    assert photos.small(sha) == answer.content
+    assert "immutable" in answer.headers["cache-control"]
+    again = job.get(f"/api/photos/{sha}/small", headers={"if-none-match": answer.headers["etag"]})
+    assert (again.status_code, again.content) == (304, b"")
+    assert job.get(f"/api/photos/{'0' * 64}/small").status_code == 404
+
+
+def test_half_a_small_picture_on_disk_is_made_anew(job, app):
+    (outcome,) = upload(job, ("a.jpg", picture("large", (3000, 2000)), "image/jpeg")).json()
+    sha, photos = outcome["sha256"], app.state.desk.wired.photos
+    whole = job.get(f"/api/photos/{sha}/small").content
+    for left in (b"", whole[: len(whole) // 2]):
+        photos.put_small(sha, left, of_stand_in=False)
+        assert job.get(f"/api/photos/{sha}/small").content == whole
+
+
+def test_what_a_phone_sends_in_place_of_a_photo_never_outlives_the_photo(job, app):
+    true, other = picture("true", (800, 600)), picture("another", (500, 500))
+    sha = hashlib.sha256(true).hexdigest()
+    entry = half_finished()[-1]
+    added = {"kind": "photo-added", "photo": sha, "sha256": sha, "width": 800, "height": 600}
+    own = {name: entry[name] for name in ("job", "at", "by", "device")}
+    send(
+        job, [{**own, "id": "0192f0c1-2345-7abc-8def-0123456789ab", "seq": 9000, **added}]
+    ).raise_for_status()
+    put = job.put(f"/api/photos/{sha}/preview?sha256={hashlib.sha256(other).hexdigest()}", content=other)
+    assert put.status_code == 204
+    for _ in range(2):
+        answer = job.get(f"/api/photos/{sha}/small")
+        assert Image.open(io.BytesIO(answer.content)).size == (400, 400)
+        assert "immutable" not in answer.headers["cache-control"] and "etag" not in answer.headers
+    assert "immutable" not in job.get(f"/api/photos/{sha}/preview").headers["cache-control"]
+    upload(job, ("a.jpg", true, "image/jpeg"))
+    answer = job.get(f"/api/photos/{sha}/small")
+    assert Image.open(io.BytesIO(answer.content)).size == (400, 300)
+    assert "immutable" in answer.headers["cache-control"]
+
+
+def test_a_stand_in_that_is_no_picture_is_decoded_by_nobody_here(job, app):
+    sha = hashlib.sha256(b"on its way").hexdigest()
+    evil = b"\xff\xd8\xff" + bytes(2000)
+    app.state.desk.wired.photos.put_stand_in(sha, evil)
+    answer = job.get(f"/api/photos/{sha}/small")
+    assert answer.content == evil and "immutable" not in answer.headers["cache-control"]
+    assert app.state.desk.wired.photos.small(sha) is None
+
+
 def test_what_a_photo_is_gets_decided_by_its_bytes(job):
     page = b"<html><script>alert(1)</script></html>"
     true, false = upload(job, ("a.html", picture("a"), "text/html"), ("b.jpg", page, "image/jpeg")).json()

@@ -98,7 +98,7 @@ function SheetSection({ section, seen, tick }: SectionProps) {
             {line.photos.length > 0 && (
               <span class="thumbs">
                 {line.photos.map((photo) => (
-                  <Picture key={photo.photo} photo={photo} />
+                  <Picture key={photo.photo} photo={photo} ofMany />
                 ))}
               </span>
             )}

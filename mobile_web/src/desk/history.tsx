@@ -1,10 +1,10 @@
 import { useRef, useState } from "preact/hooks";
 
-import { Picture } from "../parts/photo_tile";
+import { Picture, useUnasked } from "../parts/photo_tile";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { pathOf } from "../route";
-import { listNewest, listPhotos, previewAddress, type Line, type Lines, type Photo } from "../sync/api";
+import { listNewest, listPhotos, smallAddress, type Line, type Lines, type Photo } from "../sync/api";
 import { listEntriesFrom } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
 import { entrySentence } from "../words/entry";
@@ -89,12 +89,16 @@ function Entry({ job, line }: { readonly job: string; readonly line: Line }) {
       <span class="thumbs">
         {photosOf(line).slice(0, 4).map((sha256) => (
           <a key={sha256} href={pathOf({ screen: "photo", job, photo: sha256 })}>
-            <img src={previewAddress(sha256)} alt={say("history.photo", { what: entrySentence(line.entry) })} loading="lazy" decoding="async" />
+            <Thumb sha256={sha256} what={entrySentence(line.entry)} />
           </a>
         ))}
       </span>
     </div>
   );
+}
+
+function Thumb({ sha256, what }: { readonly sha256: string; readonly what: string }) {
+  return <img ref={useUnasked()} src={smallAddress(sha256)} alt={say("history.photo", { what })} loading="lazy" decoding="async" />;
 }
 
 function photosOf({ entry }: Line): string[] {
@@ -124,7 +128,7 @@ function Wall({ job, photos }: { readonly job: string; readonly photos: readonly
           <div class="wall-row">
             {photos.slice(row * across, (row + 1) * across).map((photo) => (
               <a key={photo.photo} class="wall-photo" href={pathOf({ screen: "photo", job, photo: photo.photo })}>
-                <Picture photo={photo} />
+                <Picture photo={photo} ofMany />
                 <span class="cut">{photoSubject(photo)}</span>
                 <span class="quiet cut">{photoTime(photo)}</span>
               </a>

@@ -12,7 +12,7 @@ export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: 
   return (
     <figure class="tray-photo">
       <a href={pathOf({ screen: "photo", job, photo: photo.photo })} style={{ aspectRatio: String(ratio) }}>
-        <Picture photo={photo} />
+        <Picture photo={photo} ofMany />
         <svg viewBox="0 0 100 100" preserveAspectRatio="none" class="pins" aria-hidden="true">
           {marks.map((mark) => (
             <ellipse key={`${mark.x} ${mark.y}`} class={mark.by} cx={mark.x * 100} cy={mark.y * 100} rx={4} ry={4 * ratio} />

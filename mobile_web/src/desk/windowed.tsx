@@ -1,5 +1,5 @@
-import type { ComponentChildren } from "preact";
-import { useLayoutEffect, useRef, useState } from "preact/hooks";
+import type { ComponentChildren, VNode } from "preact";
+import { useLayoutEffect, useMemo, useRef, useState } from "preact/hooks";
 
 interface Props {
   readonly count: number;
@@ -34,13 +34,24 @@ export function Windowed({ count, height, label, row, keep }: Props) {
   }, [count, height]);
   const shown = Array.from({ length: Math.max(0, Math.min(end, count) - first) }, (_, place) => first + place);
   if (keep !== undefined && keep < count && !shown.includes(keep)) shown.push(keep);
+  const drawn = useDrawn(row, count, height);
   return (
     <ul ref={list} class="plain windowed" aria-label={label} style={{ height: `${count * height}px` }}>
-      {shown.map((index) => (
-        <li key={index} aria-setsize={count} aria-posinset={index + 1} style={{ top: `${index * height}px`, height: `${height}px` }}>
-          {row(index)}
-        </li>
-      ))}
+      {drawn(shown)}
     </ul>
   );
+}
+
+/** Rows that stay in sight while the window scrolls are the very same as before, so that they are not drawn anew. */
+function useDrawn(row: Props["row"], count: number, height: number): (shown: readonly number[]) => readonly VNode[] {
+  const kept = useMemo(() => ({ rows: new Map<number, VNode>() }), [row, count, height]);
+  const fresh = (index: number) => (
+    <li key={index} aria-setsize={count} aria-posinset={index + 1} style={{ top: `${index * height}px`, height: `${height}px` }}>
+      {row(index)}
+    </li>
+  );
+  return (shown) => {
+    kept.rows = new Map(shown.map((index) => [index, kept.rows.get(index) ?? fresh(index)]));
+    return [...kept.rows.values()];
+  };
 }

@@ -1,7 +1,7 @@
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 
 import { pathOf } from "../route";
-import { previewAddress, type Photo } from "../sync/api";
+import { previewAddress, smallAddress, type Photo } from "../sync/api";
 import { photoSubject, photoWords } from "../words/photo";
 import { say } from "../words/say";
 
@@ -20,18 +20,37 @@ export function PhotoTile({ job, photo }: Props) {
   );
 }
 
+interface PictureProps {
+  readonly photo: Photo;
+  readonly large?: boolean;
+  /** One of many on a wide screen: drawn from the smallest picture, which a phone's pocket does not hold. */
+  readonly ofMany?: boolean;
+}
+
 /** The upright preview of a photo, or a sentence where its bytes are not here. */
-export function Picture({ photo, large = false }: { readonly photo: Photo; readonly large?: boolean }) {
+export function Picture({ photo, large = false, ofMany = false }: PictureProps) {
   const [lost, setLost] = useState(photo.sha256 === null);
+  const image = useUnasked();
   if (lost || photo.sha256 === null) return <span class="no-picture">{say("photo.preview.missing")}</span>;
   return (
     <img
+      ref={image}
       class={large ? "large" : "small"}
-      src={previewAddress(photo.sha256)}
+      src={(ofMany ? smallAddress : previewAddress)(photo.sha256)}
       alt={photoWords(photo)}
       loading={large ? "eager" : "lazy"}
       decoding="async"
       onError={() => setLost(true)}
     />
   );
+}
+
+/** Take back what a picture asked for when it goes out of the page: else all that one scrolled past is fetched first. */
+export function useUnasked() {
+  const image = useRef<HTMLImageElement>(null);
+  useEffect(() => {
+    const own = image.current;
+    return () => own?.removeAttribute("src");
+  }, []);
+  return image;
 }

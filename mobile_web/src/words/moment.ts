@@ -10,6 +10,12 @@ export function moment(iso: string | null | undefined): string {
   return Number.isNaN(at.getTime()) ? iso : `${written(DAY, at)}, ${written(TIME, at)}`;
 }
 
+/** A formatter takes long to make, and a wall of photos asks for hundreds at each turn of the wheel. */
+const kept = new Map<string, Intl.DateTimeFormat>();
+
 function written(how: Intl.DateTimeFormatOptions, at: Date): string {
-  return new Intl.DateTimeFormat(locale(), how).format(at);
+  const name = `${locale()} ${how === DAY ? "day" : "time"}`;
+  const format = kept.get(name) ?? new Intl.DateTimeFormat(locale(), how);
+  kept.set(name, format);
+  return format.format(at);
 }

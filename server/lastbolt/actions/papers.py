@@ -43,12 +43,12 @@ def small_pictures(photos: Photos, wanted: Iterable[str]) -> dict[str, bytes]:
 
 
 def _small(photos: Photos, sha256: str) -> bytes | None:
-    """Shrink the preview, which is our own; a photo without one is shown only by its hash."""
+    """Shrink our own preview; of a phone's stand-in take what the desk showed, which was shrunk elsewhere."""
     try:
-        kept = photos.preview(sha256)
+        own = photos.own_preview(sha256)
+        return shrink(own, PICTURE_PX) if own else photos.small(sha256)
     except NotFoundError:
         return None
-    return shrink(kept, PICTURE_PX) if kept else None
 
 
 def pictures_of(photos: Photos, sheet: Sheet) -> dict[str, bytes]:

@@ -68,6 +68,15 @@ class Photos(Protocol):
     def preview(self, sha256: str) -> bytes | None:
         """Give a photo's preview, or what stands in for it."""
 
+    def own_preview(self, sha256: str) -> bytes | None:
+        """Give the preview that was made here from the original."""
+
+    def put_small(self, sha256: str, jpeg: bytes, *, of_stand_in: bool) -> None:
+        """Keep the small picture of a preview, or of what stands in for it."""
+
+    def small(self, sha256: str) -> bytes | None:
+        """Give the small picture of what `preview` gives, if one was kept."""
+
     def has_stand_in(self, sha256: str) -> bool:
         """Tell whether only a small picture came so far."""
 

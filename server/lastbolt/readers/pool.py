@@ -7,31 +7,35 @@ from contextlib import suppress
 from queue import SimpleQueue
 from threading import Lock
 from time import monotonic
+from typing import Generic, TypeVar
 
 from ..errors import StoreError
 from ..vision.outcome import Reading, Unusable
-from .process import Bounds, Gone, ReaderProcess
+from .kinds import ReaderProcess, ShrinkingProcess
+from .process import Bounds, Gone, PictureProcess
 from .turns import STOPPING, ReadingQueue, Turns
 
 MOST_WAITING = 64
 OUT_OF_PROCESSES = "the photo reader could not be started; close other programs, then send the photo again"
 
-Start = Callable[[Bounds], ReaderProcess]
+Answer = TypeVar("Answer")
 
 
-class ReaderPool:
-    """Reads photos in other processes; a picture that ends one costs that process and nothing else."""
+class Pool(Generic[Answer]):
+    """Decodes pictures in other processes; one that ends a process costs that process and nothing else."""
 
-    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
+    def __init__(
+        self, readers: int, bounds: Bounds, *, start: Callable[[Bounds], PictureProcess[Answer]]
+    ) -> None:
         self._bounds = bounds
         self._start = start
         self._turns = Turns(readers, MOST_WAITING)
-        self._idle: SimpleQueue[ReaderProcess | None] = SimpleQueue()
+        self._idle: SimpleQueue[PictureProcess[Answer] | None] = SimpleQueue()
         for _ in range(readers):
             self._idle.put(None)
         self._readers = readers
         self._lock = Lock()
-        self._running: set[ReaderProcess] = set()
+        self._running: set[PictureProcess[Answer]] = set()
         self._reading: list[str] = []
         self._seconds = 0.0
         self._open = True
@@ -41,7 +45,7 @@ class ReaderPool:
         for _ in range(self._readers):
             self._idle.put(self._one())
 
-    def read(self, photo: bytes, *, device: str) -> Reading | Unusable:
+    def read(self, photo: bytes, *, device: str) -> Answer | Unusable:
         """Have a photo read when it is the device's turn; a process that breaks off is tried once more.
 
         Raises:
@@ -80,16 +84,16 @@ class ReaderPool:
             if process_or_none:
                 process_or_none.close()
 
-    def _read(self, photo: bytes) -> Reading | Unusable | Gone:
+    def _read(self, photo: bytes) -> Answer | Unusable | Gone:
         process = self._one()
-        answer: Reading | Unusable | Gone = Gone(too_long=False)
+        answer: Answer | Unusable | Gone = Gone(too_long=False)
         try:
             answer = process.ask(photo)
             return answer
         finally:
             self._idle.put(self._renewed(process) if isinstance(answer, Gone) else process)
 
-    def _one(self) -> ReaderProcess:
+    def _one(self) -> PictureProcess[Answer]:
         """Take an idle process, or start one where none was started yet."""
         process = self._idle.get()
         if process:
@@ -100,7 +104,7 @@ class ReaderPool:
             self._idle.put(None)
             raise
 
-    def _started(self) -> ReaderProcess:
+    def _started(self) -> PictureProcess[Answer]:
         try:
             with self._lock:
                 if not self._open:
@@ -111,7 +115,7 @@ class ReaderPool:
         except OSError as error:
             raise StoreError(OUT_OF_PROCESSES) from error
 
-    def _renewed(self, process: ReaderProcess) -> ReaderProcess | None:
+    def _renewed(self, process: PictureProcess[Answer]) -> PictureProcess[Answer] | None:
         """Put a new process in the place of one that ended; where that fails, the next photo tries again."""
         with self._lock:
             self._running.discard(process)
@@ -126,3 +130,23 @@ class ReaderPool:
         else:
             why = f"it broke off in the middle of it (memory limit {self._bounds.memory_bytes // 2**20} MiB)"
         return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")
+
+
+class ReaderPool(Pool[Reading]):
+    """Says what photos show."""
+
+    def __init__(
+        self,
+        readers: int,
+        bounds: Bounds,
+        *,
+        start: Callable[[Bounds], PictureProcess[Reading]] = ReaderProcess,
+    ) -> None:
+        super().__init__(readers, bounds, start=start)
+
+
+class ShrinkingPool(Pool[bytes]):
+    """Makes small pictures of phones' stand-ins, beside the readers: they wait for no photo that is read."""
+
+    def __init__(self, bounds: Bounds) -> None:
+        super().__init__(1, bounds, start=ShrinkingProcess)

@@ -1,4 +1,4 @@
-"""One reader process as the server sees it: asked for one photo at a time, ended when it takes too long."""
+"""One process that decodes pictures, as the server sees it: asked one at a time, ended when it is late."""
 
 from __future__ import annotations
 
@@ -9,12 +9,15 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Timer
+from typing import Generic, TypeVar
 
-from ..vision.outcome import Reading, Unusable
-from ..vision.reading import look_from_json
+from ..vision.outcome import Unusable
+from .confined import SLOWEST
 from .frames import read_frame, write_frame
-from .worker import READ, REFUSED, SLOWEST
 
+Answer = TypeVar("Answer")
+
+REFUSED, READ = b"refused", b"read"
 STARTING_S = 60.0
 """So much later than the process would end itself the server ends it: a start may be slow."""
 LARGEST_ANSWER = 64 * 2**20
@@ -22,7 +25,7 @@ LARGEST_ANSWER = 64 * 2**20
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """What one reader process may have; `seconds` are those of the processor that a photo may take."""
+    """What one process may have, and how large a picture it makes; `seconds` of the processor, for one."""
 
     memory_bytes: int
     seconds: float
@@ -36,8 +39,11 @@ class Gone:
     too_long: bool
 
 
-class ReaderProcess:
+class PictureProcess(Generic[Answer]):
     """A process that decodes pictures; used by one thread at a time."""
+
+    module: str
+    """What is run: it takes memory, seconds and an edge, and answers in three frames."""
 
     def __init__(self, bounds: Bounds) -> None:
         """Start the process; it warms up by itself.
@@ -47,7 +53,7 @@ class ReaderProcess:
         """
         self._bounds = bounds
         self._is_late = False
-        command = [sys.executable, "-m", "lastbolt.readers.worker"]
+        command = [sys.executable, "-m", self.module]
         numbers = (bounds.memory_bytes, bounds.seconds, bounds.preview_edge_px)
         places = [str(Path(place).absolute()) for place in sys.path if place]
         self._process = subprocess.Popen(
@@ -62,8 +68,8 @@ class ReaderProcess:
         """Give the number of the process."""
         return self._process.pid
 
-    def ask(self, photo: bytes) -> Reading | Unusable | Gone:
-        """Have a photo read; after `Gone` this process is of no use any more."""
+    def ask(self, photo: bytes) -> Answer | Unusable | Gone:
+        """Have a picture decoded; after `Gone` this process is of no use any more."""
         limit = self._bounds.seconds * SLOWEST + STARTING_S
         late = Timer(limit, self._end_late)
         late.start()
@@ -95,17 +101,25 @@ class ReaderProcess:
         self._is_late = True
         self._process.kill()
 
-    def _answer_to(self, photo: bytes) -> Reading | Unusable | None:
+    def meant(self, said: bytes, picture: bytes) -> Answer:
+        """Make the answer of what the process said and drew.
+
+        Raises:
+            ValueError, TypeError, KeyError: it is no answer.
+        """
+        raise NotImplementedError
+
+    def _answer_to(self, photo: bytes) -> Answer | Unusable | None:
         pictures, answers = self._process.stdin, self._process.stdout
         assert pictures is not None and answers is not None
         try:
             write_frame(pictures, photo)
             frames = [read_frame(answers, LARGEST_ANSWER) for _ in range(3)]
-            kind, said, preview = frames
-            if said is None or preview is None:
+            kind, said, picture = frames
+            if said is None or picture is None:
                 return None
             if kind == REFUSED:
                 return Unusable(said.decode())
-            return Reading(look_from_json(said), preview) if kind == READ else None
+            return self.meant(said, picture) if kind == READ else None
         except (OSError, ValueError, TypeError, KeyError):
             return None

@@ -13,6 +13,7 @@ from .refusal import refusal
 
 PhotoState = Literal["here", "missing", "damaged"]
 _HALF_WRITTEN = ".arriving-"
+_END_OF_JPEG = b"\xff\xd9"
 
 
 class PhotoFiles:
@@ -72,16 +73,31 @@ class PhotoFiles:
         path = self._preview(sha256)
         if not path.exists():
             _write(path, jpeg)
+        self._small(sha256, of_stand_in=True).unlink(missing_ok=True)
         self._stand_in(sha256).unlink(missing_ok=True)
 
     def put_stand_in(self, sha256: str, jpeg: bytes) -> None:
         """Keep a small picture that stands in for an original that has not come; the newest one stays."""
         _write(self._stand_in(sha256), jpeg)
+        self._small(sha256, of_stand_in=True).unlink(missing_ok=True)
 
     def preview(self, sha256: str) -> bytes | None:
         """Give a photo's preview or what stands in for it, or None; it can always be made again."""
-        found = _read(self._preview(sha256))
+        found = self.own_preview(sha256)
         return _read(self._stand_in(sha256)) if found is None else found
+
+    def own_preview(self, sha256: str) -> bytes | None:
+        """Give the preview that was made here from the original, or None."""
+        return _read(self._preview(sha256))
+
+    def put_small(self, sha256: str, jpeg: bytes, *, of_stand_in: bool) -> None:
+        """Keep the small picture of a preview or of what stands in for it; the disk is not waited for."""
+        _write(self._small(sha256, of_stand_in=of_stand_in), jpeg, forced=False)
+
+    def small(self, sha256: str) -> bytes | None:
+        """Give the small picture of what `preview` gives; None where there is none, or half of one."""
+        found = _read(self._small(sha256, of_stand_in=not self._preview(sha256).is_file()))
+        return found if found and found.endswith(_END_OF_JPEG) else None
 
     def has_stand_in(self, sha256: str) -> bool:
         """Tell whether only a small picture came, and not yet the original that it stands for."""
@@ -102,6 +118,10 @@ class PhotoFiles:
     def _preview(self, sha256: str) -> Path:
         return self._path(sha256).with_name(f"{sha256}.preview.jpg")
 
+    def _small(self, sha256: str, *, of_stand_in: bool) -> Path:
+        of = ".stand-in" if of_stand_in else ""
+        return self._path(sha256).with_name(f"{sha256}{of}.small.jpg")
+
     def _stand_in(self, sha256: str) -> Path:
         return self._path(sha256).with_name(f"{sha256}.stand-in.jpg")
 
@@ -115,8 +135,8 @@ def _read(path: Path) -> bytes | None:
         raise _refused(path, error) from error
 
 
-def _write(path: Path, content: bytes) -> None:
-    """Write under another name in the same folder, force it to disk, rename, force the folder to disk."""
+def _write(path: Path, content: bytes, *, forced: bool = True) -> None:
+    """Write under another name in the same folder and rename; force both to disk, unless told not to."""
     try:
         _make_folder(path.parent)
         handle, name = tempfile.mkstemp(prefix=_HALF_WRITTEN, dir=path.parent)
@@ -125,12 +145,14 @@ def _write(path: Path, content: bytes) -> None:
                 file.write(content)
                 file.flush()
                 os.fchmod(file.fileno(), 0o444)
-                os.fsync(file.fileno())
+                if forced:
+                    os.fsync(file.fileno())
             os.replace(name, path)
         except BaseException:
             Path(name).unlink(missing_ok=True)
             raise
-        _sync_folder(path.parent)
+        if forced:
+            _sync_folder(path.parent)
     except OSError as error:
         raise _refused(path, error) from error
 

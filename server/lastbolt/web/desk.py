@@ -13,6 +13,7 @@ from ..actions.photograph import Hint, take
 from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
 from ..actions.require import require_job
+from ..actions.small_picture import Shown
 from ..actions.torque import torque_sheet_of
 from ..actions.verify import View, entries_of
 from ..errors import NotFoundError
@@ -122,17 +123,27 @@ class Desk:
         """
         return self._wired.photos.original(sha256)
 
-    def preview(self, sha256: str) -> bytes:
-        """Give a photo's small picture.
+    def preview(self, sha256: str) -> Shown:
+        """Give a photo's preview.
 
         Raises:
             NotFoundError: it is not here.
         """
-        found = self._wired.photos.preview(sha256)
+        own = self._wired.photos.own_preview(sha256)
+        found = own if own is not None else self._wired.photos.preview(sha256)
         if found is None:
-            raise NotFoundError(
-                f"There is no small picture of the photo {sha256[:12]}; its original may be here."
-            )
+            raise _no_picture(sha256)
+        return Shown(found, lasting=own is not None)
+
+    def small(self, sha256: str) -> Shown:
+        """Give a photo's picture for a long list.
+
+        Raises:
+            NotFoundError: there is none, and nothing to make one of.
+        """
+        found = self._wired.small_pictures.of(sha256)
+        if found is None:
+            raise _no_picture(sha256)
         return found
 
     def label(self, text: str) -> wire.Label:
@@ -147,6 +158,10 @@ class Desk:
             container=living.container if living else None,
             sentence=_label_sentence(name, living, was_bound=bool(rows), slip=code),
         )
+
+
+def _no_picture(sha256: str) -> NotFoundError:
+    return NotFoundError(f"There is no small picture of the photo {sha256[:12]}; its original may be here.")
 
 
 def _label_sentence(name: str, living: Bound | None, *, was_bound: bool, slip: LabelCode | Slip) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from fastapi import APIRouter, File, Form, Path, UploadFile
+from fastapi import APIRouter, File, Form, Header, Path, UploadFile
 from fastapi.responses import Response
 
 from . import wire
@@ -16,6 +16,8 @@ from .taking_in import named_here
 router = APIRouter(prefix="/api", tags=["photos"])
 Digest = Annotated[str, Path(pattern="^[0-9a-f]{64}$")]
 FOREVER = {"cache-control": "private, max-age=31536000, immutable"}
+AWHILE = {"cache-control": "private, max-age=60"}
+"""For what stands in until the original is here, or until a small picture could be made."""
 
 
 @router.post("/jobs/{job:path}/photos", operation_id="addPhotos")
@@ -50,4 +52,20 @@ def get_photo(sha: Digest, desk: AtDesk) -> Response:
 @router.get("/photos/{sha}/preview", operation_id="getPreview", response_class=Response)
 def get_preview(sha: Digest, desk: AtDesk) -> Response:
     """Give the small upright picture of a photo."""
-    return Response(desk.preview(sha), media_type="image/jpeg", headers=FOREVER)
+    shown = desk.preview(sha)
+    return Response(shown.jpeg, media_type="image/jpeg", headers=FOREVER if shown.lasting else AWHILE)
+
+
+@router.get("/photos/{sha}/small", operation_id="getSmall", response_class=Response)
+def get_small(
+    sha: Digest, desk: AtDesk, known: Annotated[str | None, Header(alias="if-none-match")] = None
+) -> Response:
+    """Give a picture of 400 px for long lists of photos."""
+    shown = desk.small(sha)
+    if not shown.lasting:
+        return Response(shown.jpeg, media_type="image/jpeg", headers=AWHILE)
+    tag = f'"{sha}-small"'
+    headers = {**FOREVER, "etag": tag}
+    if known is not None and tag in known:
+        return Response(status_code=304, headers=headers)
+    return Response(shown.jpeg, media_type="image/jpeg", headers=headers)
