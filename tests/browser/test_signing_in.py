@@ -108,7 +108,6 @@ def test_a_name_and_a_pin_lead_back_to_where_one_was_and_the_name_is_remembered(
     expect(phone.get_by_role("alert")).to_contain_text("do not belong together")
     sound(phone)
     keep(phone, shots, "sign-in")
-    taps = 4 + 1
     tap_pin(phone, PIN)
     phone.get_by_role("button", name="Sign in").tap()
     expect(phone.get_by_text("T-0042-E").first).to_be_visible()
@@ -118,10 +117,13 @@ def test_a_name_and_a_pin_lead_back_to_where_one_was_and_the_name_is_remembered(
     expect(phone.get_by_role("heading", name="Sign in")).to_be_visible()
     expect(phone.get_by_role("button", name=re.compile("Ana$"), pressed=True)).to_be_visible()
     keep(phone, shots, "sign-in-again")
+    phone.evaluate("addEventListener('click', () => { window.taps = (window.taps ?? 0) + 1 }, true)")
     tap_pin(phone, PIN)
     phone.get_by_role("button", name="Sign in").tap()
     expect(phone.get_by_role("link", name=re.compile("^Ana"))).to_be_visible()
-    print(f"\nsigning in again: {taps} taps, 0 characters typed")
+    taps = phone.evaluate("window.taps")
+    print(f"\nsigning in again: {taps} taps of {len(PIN) + 1}, nothing typed")
+    assert taps <= len(PIN) + 1
 
 
 def test_a_lost_phone_is_cut_off_and_what_it_held_goes_to_the_lead(shop_here, crew, phone, browser, shots):
@@ -148,10 +150,25 @@ def test_a_lost_phone_is_cut_off_and_what_it_held_goes_to_the_lead(shop_here, cr
     phone.get_by_role("link", name=re.compile("Harbour launch")).first.tap()
     expect(phone.get_by_role("heading", name="Sign in")).to_be_visible()
     expect(phone.get_by_text("A lead cut this device off.")).to_be_visible()
+    leads.goto(f"{address}/who/devices")
+    of_the_job = leads.locator("li.card").filter(has_text=f"phone of {shop.JOB}")
+    of_the_job.get_by_role("button", name="Lost: cut it off").tap()
+    looked_at = of_the_job.get_by_role("button", name=f"I looked at everything it touched in {shop.JOB}")
+    expect(looked_at).to_be_visible()
+    keep(leads, shots, "lost-phone-touched")
+    assert "phone-not-sent" in checks_of(client)
+    looked_at.tap()
+    expect(of_the_job.get_by_role("status")).to_contain_text("everything it touched was looked at")
+    sound(leads)
+    assert "phone-not-sent" not in checks_of(client)
     leads.goto(f"{address}/who/held")
     expect(leads.get_by_text("Nothing is held.")).to_be_visible()
     sound(leads)
     leads.context.close()
+
+
+def checks_of(client) -> set[str]:
+    return {each["check"] for each in client.get(f"/api/jobs/{shop.JOB}/findings").json()["findings"]}
 
 
 @pytest.mark.usefixtures("crew")

@@ -15,6 +15,10 @@ SILENT = {
         HOLDS,
         e("device-reported", by="Lee", reported_device="phone 2", unsent=0, lost=True),
     ],
+    "it was cut off, and then the lead walked its list": [
+        e("device-reported", by="Lee", reported_device="phone 2", unknown=True, lost=True),
+        e("device-reported", by="Lee", reported_device="phone 2", lost=True),
+    ],
 }
 FIRES = {
     "it holds seven": ([HOLDS], "phone 2", "B", "phone 2: 7 unsent"),
@@ -23,6 +27,12 @@ FIRES = {
         "phone 2",
         "B",
         "7 unsent, and it is lost",
+    ),
+    "it was cut off as lost and nobody knows what it held": (
+        [e("device-reported", by="Lee", reported_device="phone 2", unknown=True, lost=True)],
+        "phone 2",
+        "B",
+        "nobody can say what it still held, and it is lost",
     ),
     "its numbering has a gap": (
         [e("device-reported", reported_device="phone 2", gap=2)],

@@ -237,7 +237,8 @@ def test_a_lost_phone_is_cut_off_at_once_and_what_it_sends_later_is_held(app, se
     phone, port = "phone of Ana", served_at.rsplit(":", 1)[1]
     with httpx.Client(base_url=served_at) as ana:
         ana.headers["cookie"] = f"lastbolt-{port}={signed_in(app, phone, 'Ana', 'tech')}"
-        assert ana.get("/api/jobs").status_code == 200
+        before = {**entry("part-removed", 29, by="Ana", part="guard"), "device": phone}
+        assert ana.post(f"/api/jobs/{JOB}/entries", json=[before]).json()["held"] == 0
         devices = client.post(f"/api/devices/{phone}/end", json={"lost": True}).json()
         assert next(each for each in devices if each["device"] == phone)["lost"] is True
         assert ana.get("/api/jobs").status_code == 401
@@ -250,11 +251,21 @@ def test_a_lost_phone_is_cut_off_at_once_and_what_it_sends_later_is_held(app, se
         )
         forged = {**entry("signed-on", 31, by="Lee"), "device": phone}
         assert ana.post(f"/api/jobs/{JOB}/entries", json=[forged]).status_code == 403
+    (owing,) = _findings_of(client, "phone-not-sent")
+    assert owing["subject"] == phone and "nobody can say what it still held" in owing["sentence"]
     (held,) = client.get("/api/held").json()
     assert held["entry"] == late and held["by"] == "Ana" and "cut off" in held["why"]
     total = client.get(f"/api/jobs/{JOB}/entries").json()["total"]
     assert client.post(f"/api/held/{held['id']}/in").json() == []
     assert client.get(f"/api/jobs/{JOB}/entries").json()["total"] == total + 1
+    assert _findings_of(client, "phone-not-sent") != []
+    client.post(f"/api/devices/{phone}/walked", json={"job": JOB}).raise_for_status()
+    assert _findings_of(client, "phone-not-sent") == []
+
+
+def _findings_of(client, check):
+    found = client.get(f"/api/jobs/{JOB}/findings").json()
+    return [each for each in found["findings"] if each["check"] == check]
 
 
 def test_an_open_stream_ends_when_its_device_is_cut_off(app, served_at, client):

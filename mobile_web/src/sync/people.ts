@@ -23,6 +23,8 @@ export const letPersonGo = (name: string): Promise<Answer<People>> =>
 export const listDevices = (): Promise<Answer<DeviceHere[]>> => asked(client.GET("/api/devices"));
 export const listTouched = (device: string): Promise<Answer<Touched[]>> =>
   asked(client.GET("/api/devices/{device}/touched", { params: { path: { device } } }));
+export const walkedWhatItTouched = (device: string, job: string): Promise<Answer<Touched[]>> =>
+  asked(client.POST("/api/devices/{device}/walked", { params: { path: { device } }, body: { job } }));
 export const endDevice = (device: string, lost: boolean): Promise<Answer<DeviceHere[]>> =>
   asked(client.POST("/api/devices/{device}/end", { params: { path: { device } }, body: { lost } }));
 export const letDeviceBack = (device: string): Promise<Answer<DeviceHere[]>> =>

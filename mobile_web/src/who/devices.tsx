@@ -1,7 +1,7 @@
 import { useState } from "preact/hooks";
 
 import { Waiting } from "../parts/waiting";
-import { endDevice, letDeviceBack, listDevices, listTouched, type DeviceHere } from "../sync/people";
+import { endDevice, letDeviceBack, listDevices, listTouched, walkedWhatItTouched, type DeviceHere } from "../sync/people";
 import type { Answer } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { browserWords } from "../words/browser";
@@ -63,7 +63,7 @@ function OneDevice({ device, act }: { readonly device: DeviceHere; readonly act:
             {say("devices.touched")}
           </button>
         )}
-        {touched && <WhatItTouched device={device.device} />}
+        {touched && <WhatItTouched device={device.device} owes={ended !== null || lost} />}
         {lost && (
           <button type="button" onClick={() => void act(letDeviceBack(device.device))}>
             {say("devices.back")}
@@ -84,14 +84,22 @@ function OneDevice({ device, act }: { readonly device: DeviceHere; readonly act:
   );
 }
 
-function WhatItTouched({ device }: { readonly device: string }) {
+function WhatItTouched({ device, owes }: { readonly device: string; readonly owes: boolean }) {
   const [loaded, again] = useLoaded(() => listTouched(device));
+  const [walked, setWalked] = useState<readonly string[]>([]);
+  const [trouble, setTrouble] = useState<string>();
+  const sayWalked = async (job: string) => {
+    const answer = await walkedWhatItTouched(device, job);
+    if ("trouble" in answer) return setTrouble(answer.trouble);
+    setWalked([...walked, job]);
+    again();
+  };
   return (
     <Waiting loaded={loaded} what={say("devices.touched")} again={again}>
       {(touched) => (
         <>
           <p>{touched.length ? say("devices.walk") : say("devices.none")}</p>
-          <ul class="timeline plain">
+          <ul class="timeline touched plain">
             {touched.map(({ job, element, kind, at, by, on_the_list }) => (
               <li key={`${job} ${element}`}>
                 <span class="what">
@@ -104,6 +112,19 @@ function WhatItTouched({ device }: { readonly device: string }) {
               </li>
             ))}
           </ul>
+          {trouble && <p role="alert">{trouble}</p>}
+          {owes &&
+            [...new Set(touched.map(({ job }) => job))].map((job) => (
+              <p key={job}>
+                {walked.includes(job) ? (
+                  <strong role="status">{say("devices.walked.done", { job })}</strong>
+                ) : (
+                  <button type="button" onClick={() => void sayWalked(job)}>
+                    {say("devices.walked", { job })}
+                  </button>
+                )}
+              </p>
+            ))}
         </>
       )}
     </Waiting>

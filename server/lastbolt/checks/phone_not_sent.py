@@ -1,6 +1,6 @@
-"""A phone still holds entries, or its numbering has a gap.
+"""A phone still holds entries, or its numbering has a gap, or it is lost with nobody knowing what it held.
 
-What it finds: a device that reported unsent entries, or whose numbers have a gap.
+What it finds: a device that reported unsent entries, or whose numbers have a gap, or that was cut off as lost.
 
 Why it matters: what it holds may be the removal nobody knows of.
 
@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..state.elements import Device
 
 LEVEL = 1
 LIVE = False
@@ -24,13 +25,19 @@ LIVE = False
 def check(case: Case) -> Iterator[Finding]:
     """Name each device that owes entries."""
     for device in case.job.devices.values():
-        if not device.unsent and not device.gap:
+        if not (device.unsent or device.gap or device.unknown):
             continue
         lost = ", and it is lost" if device.lost else ""
-        owed = f"{device.unsent} unsent" if device.unsent else f"a gap of {device.gap} in its numbering"
+        owed = _owed(device)
         yield stop(
             device.name,
             f"{device.name}: {owed}{lost}.",
             to_do="Let it send; or walk what it touched, see each thing, and record that.",
             proof=evidence(device.report),
         )
+
+
+def _owed(device: Device) -> str:
+    if device.unsent:
+        return f"{device.unsent} unsent"
+    return f"a gap of {device.gap} in its numbering" if device.gap else "nobody can say what it still held"

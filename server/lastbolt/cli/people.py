@@ -6,6 +6,7 @@ import sys
 
 import click
 
+from ..actions.lost_device import DeviceOut, report_lost
 from ..errors import BadInputError
 from ..people.rights import ROLES
 from ..people.shop_people import ShopPeople
@@ -100,12 +101,16 @@ def devices(settings: Settings) -> None:
 @click.pass_obj
 def end_device(settings: Settings, device: str | None, *, lost: bool, name: str | None) -> None:
     """Cut a device off; what it sends later is held until a lead has looked at it."""
-    shop = _shop(settings)
+    wired = opened(settings)
+    shop = wired.people.shop
     if (device is None) == (name is None):
         raise BadInputError("name one DEVICE (`lastbolt people devices` lists them), or a person with --of")
     found = [device] if device else shop.devices_of(name or "")
     for each in found:
         shop.end_device(each, by=BY, lost=lost)
+        if lost:
+            jobs = [job for job, _ in shop.entries_of(each)]
+            report_lost(wired.shop, wired.bench, jobs, DeviceOut(each, shop.last_seq(each)), by=BY)
     click.echo(f"{len(found)} cut off: {', '.join(found) or 'none was signed in'}.")
 
 

@@ -96,6 +96,11 @@ class ReleaseSigned(Envelope):
     kind: Literal["release-signed"]
     statement: Words | None = None
     head: Sha256 | None = None
+    sealed: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{128}$")] | None = Field(
+        default=None,
+        description="the shop's Ed25519 signature over job, head, names and statement, made when the PINs "
+        "had been given: only the shop that can make it again finishes a signing that broke off",
+    )
     second: Name | None = Field(default=None, description="who else stands for it, with a PIN of their own")
     one_person: bool = Field(
         default=False, description="a shop of one: a later look by the same person, no second person"
@@ -152,6 +157,7 @@ class DeviceReported(Envelope):
     unsent: Annotated[int, Field(ge=0, le=1_000_000)] = 0
     gap: Count = 0
     lost: bool = False
+    unknown: bool = Field(default=False, description="nobody can say what it still holds")
 
 
 class JournalSealed(Envelope):

@@ -127,6 +127,14 @@ class ShopPeople:
         self._rows.devices.sign_out(found.device, now)
         self._note(by, "reported lost and cut off" if lost else "signed out from afar", found.device)
 
+    def is_lost(self, device: str) -> bool:
+        """Tell whether a device was reported lost and not found again.
+
+        Raises:
+            NotFoundError: there is no such device.
+        """
+        return self._device(device).lost
+
     def let_back(self, device: str, *, by: str) -> None:
         """Let a device that was reported lost sign in again."""
         found = self._device(device)

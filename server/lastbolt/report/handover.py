@@ -9,6 +9,7 @@ from datetime import datetime
 from ..journal import AnyEntry
 from ..journal.checking import JournalSealed
 from ..journal.people import HandoverAccepted, HandoverOffered, SignedOn
+from ..state.elements import Device
 from ..state.job import Job
 from .handover_lines import (
     Line,
@@ -84,12 +85,19 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
             Section("Signatures", signatures(job, offer, taken)),
         ),
         sealed=_sealed(own),
-        unsent=tuple(
-            f"{d.name} holds {d.unsent} entries not sent" + (" and is lost" if d.lost else "")
-            for d in job.devices.values()
-            if d.unsent or d.lost
-        ),
+        unsent=_unsent(job),
     )
+
+
+def _unsent(job: Job) -> tuple[str, ...]:
+    owing = [device for device in job.devices.values() if device.unsent or device.lost or device.unknown]
+    return tuple(_owed(device) + (" and it is lost" if device.lost else "") for device in owing)
+
+
+def _owed(device: Device) -> str:
+    if device.unknown:
+        return f"What {device.name} still held is not known"
+    return f"{device.name} holds {device.unsent} entries not sent"
 
 
 def _sealed(entries: list[AnyEntry]) -> str:

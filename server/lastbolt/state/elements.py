@@ -269,6 +269,7 @@ class Device:
     unsent: int = 0
     gap: int = 0
     lost: bool = False
+    unknown: bool = False
     report: Act | None = None
     offset_s: float = 0.0
     order_flips: bool = False

@@ -132,6 +132,7 @@ def report_device(job: Job, e: DeviceReported, act: Act) -> None:
     """What a phone still holds."""
     device = job.devices.setdefault(e.reported_device, Device(e.reported_device))
     device.unsent, device.gap, device.lost, device.report = e.unsent, e.gap, e.lost, act
+    device.unknown = e.unknown
 
 
 def mark_clock(job: Job, e: ClockMarked, act: Act) -> None:

@@ -8,6 +8,8 @@ from uuid import UUID
 
 from fastapi import APIRouter, Path
 
+from ..actions.lost_device import DeviceOut, report_lost, report_walked
+from ..actions.require import require_job
 from ..actions.verify import Bench
 from ..people.rights import Act
 from ..people.shop_people import DeviceLine, touched_from
@@ -75,6 +77,10 @@ def list_devices(desk: AtDesk, visit: AtDoor) -> list[wire.Device]:
 def list_touched(device: DeviceName, desk: AtDesk, visit: AtDoor) -> list[wire.Touched]:
     """Give everything that a device's entries name, what is on a list now first (practice 5.8)."""
     visit.person(Act.SEE_PEOPLE)
+    return _touched(desk, device)
+
+
+def _touched(desk: Desk, device: str) -> list[wire.Touched]:
     bench, subjects = desk.wired.bench, dict[str, set[str]]()
     found = []
     for each in touched_from(desk.wired.people.shop.entries_of(device)):
@@ -96,10 +102,26 @@ def list_touched(device: DeviceName, desk: AtDesk, visit: AtDoor) -> list[wire.T
 
 @router.post("/devices/{device}/end", operation_id="endDevice")
 def end_device(device: DeviceName, wish: wire.EndWish, desk: AtDesk, visit: AtDoor) -> list[wire.Device]:
-    """Cut a device off; what it sends later is held."""
+    """Cut a device off; what it sends later is held, and the jobs it touched say that it may owe entries."""
     by = visit.person(Act.END_DEVICE).name
-    desk.wired.people.shop.end_device(device, by=by, lost=wish.lost)
+    people = desk.wired.people.shop
+    people.end_device(device, by=by, lost=wish.lost)
+    if wish.lost:
+        jobs = [job for job, _ in people.entries_of(device)]
+        out = DeviceOut(device, people.last_seq(device))
+        report_lost(desk.wired.shop, desk.wired.bench, jobs, out, by=by)
     return [_device(line, visit.device) for line in desk.wired.people.shop.devices()]
+
+
+@router.post("/devices/{device}/walked", operation_id="walkedWhatItTouched")
+def walked(device: DeviceName, wish: wire.WalkedWish, desk: AtDesk, visit: AtDoor) -> list[wire.Touched]:
+    """Record in a job that a lead has looked at everything that a device touched there."""
+    by = visit.person(Act.END_DEVICE).name
+    people = desk.wired.people.shop
+    require_job(desk.wired.look_up, wish.job)
+    out = DeviceOut(device, people.last_seq(device), lost=people.is_lost(device))
+    report_walked(desk.wired.shop, wish.job, out, by=by)
+    return _touched(desk, device)
 
 
 @router.post("/devices/{device}/back", operation_id="letDeviceBack")

@@ -71,6 +71,12 @@ class EndWish(Wire):
     lost: bool
 
 
+class WalkedWish(Wire):
+    """The job in which a lead has looked at all that a device touched."""
+
+    job: str
+
+
 class DiscardWish(Wire):
     """Why a held entry is kept out of the record."""
 
