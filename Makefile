@@ -5,6 +5,7 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/pip install --disable-pip-version-check
 PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/null)
 PORT ?= 8000
+AT_ONCE ?= logical
 PHOTOS ?= ../shared/photos/dev
 
 .PHONY: demo setup test lint bench long-test browser faults load audit-dependencies clean
@@ -33,7 +34,7 @@ $(VENV)/.ready-dev: $(BIN)/python pyproject.toml $(PAGE)
 
 test: setup
 	$(BIN)/python mobile_web/hatch_build.py check
-	$(BIN)/python -m pytest -q
+	$(BIN)/python -m pytest -q -n $(AT_ONCE) --maxprocesses 4 --dist loadfile
 
 lint: setup
 	$(BIN)/ruff check .

@@ -97,20 +97,23 @@ def fill(client: httpx.Client) -> None:
     send(client, neat()).raise_for_status()
 
 
-class LentPool(ReaderPool):
+class Lent:
     """Readers that outlive the shop that asks them: each test has a shop of its own, and readers are slow to start."""
+
+    def __init__(self, pool: ReaderPool) -> None:
+        self.warm, self.read, self.queue, self.pids = pool.warm, pool.read, pool.queue, pool.pids
 
     def close(self) -> None:
         """Go on running for the next shop."""
 
 
 @cache
-def lent_pool() -> ReaderPool:
+def lent_pool() -> Lent:
     """Give the readers of this test run, started at the first photo."""
     like = Settings(data=Path())
-    pool = LentPool(like.readers, Bounds(like.reader_memory, like.reader_seconds, like.preview_edge_px))
-    atexit.register(ReaderPool.close, pool)
-    return pool
+    pool = ReaderPool(like.readers, Bounds(like.reader_memory, like.reader_seconds, like.preview_edge_px))
+    atexit.register(pool.close)
+    return Lent(pool)
 
 
 def lend_readers(app: FastAPI) -> FastAPI:
