@@ -50,7 +50,7 @@ describe("every act", () => {
     expect(each.said(found.answers, POCKET)).not.toMatch(/undefined|NaN|\{|said\./);
     const entries = each.entries(POCKET, found.answers).map((entry, index) => ({ id: String(index), at: "2026-05-08T09:00:00Z", by: "Ana", ...entry }));
     const changed = withSince(POCKET, entries);
-    const unseen = ["isolation-cleared"];
+    const unseen = ["isolation-cleared", "cleaned"];
     if (entries.some((entry) => !unseen.includes(entry.kind))) expect(changed).not.toEqual(POCKET);
   });
   it("has a name of its own and words for it", () => {
@@ -119,5 +119,30 @@ describe("tightening", () => {
   it("says how a wrench tells its value by its kind", () => {
     const pocket = { wrenches: [{ wrench: "W1", kind: "digital" }, { wrench: "W2", kind: "click" }] } as never;
     expect([methodOf(pocket, "W1"), methodOf(pocket, "W2"), methodOf(pocket, "unknown")]).toEqual(["dial", "click", "click"]);
+  });
+});
+
+describe("a piece that strays", () => {
+  const set = POCKET.sets.find((each) => each.lies_in.length > 0)!;
+  const [bag] = set.lies_in;
+  const lay = (pocket: Pocket, drafts: readonly { readonly kind: string }[]) => withSince(pocket, drafts.map((draft, index) => ({ id: String(index), at: "2026-05-08T09:00:00Z", by: "Ana", ...draft })));
+  const inBag = (pocket: Pocket) => pocket.containers.find((each) => each.container === bag!.container)?.n;
+
+  it("leaves the bag that it was in, says what it fell beside, and goes back when it is found", () => {
+    const [gone] = entriesOf("lost", { name: set.set, from: bag!.container, beside: "inlet ports" });
+    expect(gone).toMatchObject({ kind: "thing-lost", n: 1, set: set.set, source: bag!.container, opening: "inlet ports" });
+    const without = lay(POCKET, [gone!]);
+    expect(inBag(without)).toBe(inBag(POCKET)! - 1);
+    const loss = without.losses.at(-1)!.loss;
+    const again = lay(without, entriesOf("found", { name: loss, to: bag!.container }, without));
+    expect(again.losses.map((each) => each.loss)).not.toContain(loss);
+    expect(inBag(again)).toBe(inBag(POCKET));
+  });
+  it("gets a name of its own each time, so that two phones without a network lose two", () => {
+    const answers = { name: set.set, from: "", beside: "" };
+    expect(entriesOf("lost", answers)[0]!["loss"]).not.toBe(entriesOf("lost", answers)[0]!["loss"]);
+  });
+  it("out of its hole, is out of the hole too", () => {
+    expect(entriesOf("lost", { name: set.set, from: "hole", beside: "" }).map((each) => each.kind)).toEqual(["fasteners-removed", "thing-lost"]);
   });
 });

@@ -1,6 +1,7 @@
 import type { Pocket } from "../pocket/shape";
 import { say } from "../words/say";
 import { inOrder, numberOf, textOf, type Act, type Answers, type Question } from "./act";
+import { cleaned, lost, putAway } from "./strayed";
 import { choice, connections, isolations, name, offered, openings, parts, sets } from "./options";
 
 const MOST = 500;
@@ -240,4 +241,4 @@ const foundBad: Act = {
 };
 
 /** What is taken apart, opened, brought in, cut off. */
-export const OFF: readonly Act[] = [partOff, apart, loosened, itemIn, mouth, cutOff, prove, drained, settingFound, sealOff, latches, parked, foundBad];
+export const OFF: readonly Act[] = [partOff, apart, loosened, itemIn, mouth, cutOff, prove, drained, settingFound, sealOff, latches, parked, foundBad, lost, cleaned, putAway];

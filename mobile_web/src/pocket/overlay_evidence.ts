@@ -73,6 +73,11 @@ export const EVIDENCE_ACTS: Readonly<Record<string, Lay>> = {
     const container = containerIn(pocket, text(entry, "container"));
     if (container) container.unseen_at_handover = false;
   },
+  "kit-counted": (pocket, entry) => {
+    const kit = text(entry, "kit") ?? "";
+    const counted = { kit, complete: entry["complete"] === true, missing: [...list<string>(entry, "missing")], at: text(entry, "at") ?? "" };
+    pocket.kits = [...pocket.kits.filter((each) => each.kit !== kit), counted];
+  },
   "container-emptied": (pocket, entry) => {
     const container = containerIn(pocket, text(entry, "container"));
     if (container) container.looked_empty = text(entry, "at");

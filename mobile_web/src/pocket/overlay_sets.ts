@@ -163,5 +163,16 @@ export const SET_ACTS: Readonly<Record<string, Lay>> = {
     take(pocket, text(entry, "source"), set, n);
     put(pocket, text(entry, "to"), set, n);
   },
+  "thing-lost": (pocket, entry) => {
+    const set = setIn(pocket, text(entry, "set") ?? "");
+    take(pocket, text(entry, "source"), set, text(entry, "source") ? (number(entry, "n") ?? 1) : 0);
+    const about = { set: text(entry, "set"), n: number(entry, "n") ?? 1, opening: text(entry, "opening"), written_off: false };
+    pocket.losses.push({ loss: text(entry, "loss") ?? "", what: text(entry, "what") ?? "", last_seen: text(entry, "at") ?? "", ...about });
+  },
+  "thing-found": (pocket, entry) => {
+    pocket.losses = pocket.losses.filter((each) => each.loss !== entry["matches"]);
+    if (text(entry, "set")) put(pocket, text(entry, "to"), setIn(pocket, text(entry, "set") ?? ""), number(entry, "n") ?? 1);
+  },
+  "witness-marked": (pocket, entry) => void touched(pocket, entry),
   "fasteners-found-bad": (pocket, entry) => void touched(pocket, entry),
 };
