@@ -16,6 +16,8 @@ from .actions.board import Board, Kept
 from .actions.exchange import SealedJournal
 from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Photos, Reader, Shop
 from .actions.regular_backup import BackupPlan, RegularBackup
+from .actions.release import ReleaseRoom
+from .actions.release_finish import FirstLook, Nobody
 from .actions.small_picture import SMALL_EDGE_PX, SmallPictures
 from .actions.statistics import Statistics
 from .actions.verify import Bench
@@ -61,6 +63,7 @@ class Wired:
     statistics: Statistics
     regular_backup: RegularBackup
     shrinking: ShrinkingPool
+    first_look: FirstLook
     pool: ReaderPool | None = None
 
     @property
@@ -141,9 +144,11 @@ class Wired:
         if self.pool:
             self.pool.warm()
         self.regular_backup.start()
+        self.first_look.start()
 
     def close(self) -> None:
         """Let backup, readers, database and folder go."""
+        self.first_look.stop()
         self.regular_backup.stop()
         self.shrinking.close()
         if self.pool:
@@ -194,7 +199,23 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
     board = Board(shop.look_up, bench, kept)
     statistics = Statistics(bench, KindRows(database))
     shrinking = ShrinkingPool(_bounds(settings, SMALL_EDGE_PX))
-    return Wired(settings, shop, bench, database, lock, people, board, statistics, regular, shrinking, pool)
+    beside = (regular, shrinking, _first_look(settings, database, shop, board))
+    return Wired(settings, shop, bench, database, lock, people, board, statistics, *beside, pool)
+
+
+def _first_look(settings: Settings, database: Database, shop: Shop, board: Board) -> FirstLook:
+    def room() -> ReleaseRoom:
+        return ReleaseRoom(
+            shop,
+            board.bench,
+            ReleaseRows(database),
+            signing_key(settings.data / "keys"),
+            Nobody(),
+            settings.address,
+            settings.one_person,
+        )
+
+    return FirstLook(room, lambda: KindRows(database).jobs_of("release-signed"), board)
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:

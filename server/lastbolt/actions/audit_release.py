@@ -40,6 +40,11 @@ def audit_releases(
     ]
     said += [
         f"The release at place {line.position} has no signature kept here; only its entry says so."
+        + (
+            " Its signing broke off; the shop that signed it finishes it at the next look at the job."
+            if line.entry.get("sealed")
+            else ""
+        )
         for line in lines
         if line.entry.get("kind") == "release-signed" and line.position not in signed
     ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, Protocol
@@ -16,6 +16,11 @@ from .verify import Bench
 
 SHAPE = 2
 """Goes up when what is kept of a job gets another shape, so that older texts are not read."""
+
+
+KEPT_AT_ONCE = 50
+Line = tuple[str, Footprint, str, BoardRow]
+"""A job's head, what ties it to others, the text of all that it depends on, and its line."""
 
 
 class KeptSummary(Protocol):
@@ -94,7 +99,7 @@ class Board:
     """Gives the lines of all jobs."""
 
     def __init__(self, look_up: LookUp, bench: Bench, kept: Kept) -> None:
-        self._look_up, self._bench, self._kept = look_up, bench, kept
+        self._look_up, self.bench, self._kept = look_up, bench, kept
         self._rows: dict[str, tuple[int, BoardRow]] = {}
         self._last: tuple[dict[str, int], tuple[Listed, ...]] = ({}, ())
 
@@ -103,26 +108,48 @@ class Board:
 
         While nothing changed it is the very same tuple.
         """
-        changes = self._bench.changes()
+        changes = self.bench.changes()
         if self._last[0] == changes:
             return self._last[1]
-        stale = [job for job, number in changes.items() if self._rows.get(job, (-1,))[0] != number]
-        fresh = []
-        for job in stale:
-            tie, text = self._bench.tied(job)
-            row = self._kept.line(job, text)
-            if row is None:
-                view = self._bench.line(job)
-                row = board_row(view.job, view.verdict)
-                if view.head:  # what is said of a damaged job is not kept: a backup may mend it
-                    fresh.append((view.head, tie, text, row))
-            self._rows[job] = (changes[job], row)
-        if fresh:
-            self._kept.keep(fresh)
+        self._judge(changes)
         known = self._look_up.jobs()
         found = ((one, self._rows[one.job][1]) for one in known if one.job in self._rows)
         self._last = changes, tuple(Listed(one, row) for one, row in found)
         return self._last[1]
+
+    def prepare(self, is_enough: Callable[[], bool]) -> None:
+        """Judge what has to be judged, so that the first board need not wait for it; until it is enough.
+
+        What was judged is kept every few jobs, so that a server that stops loses little of it.
+        """
+        self._judge(self.bench.changes(), is_enough)
+
+    def _judge(self, changes: Mapping[str, int], is_enough: Callable[[], bool] = lambda: False) -> None:
+        stale = [job for job, number in changes.items() if self._rows.get(job, (-1,))[0] != number]
+        fresh: list[Line] = []
+        for job in stale:
+            if is_enough():
+                break
+            if line := self._row(job, changes[job]):
+                fresh.append(line)
+            if len(fresh) == KEPT_AT_ONCE:
+                self._kept.keep(fresh)
+                fresh = []
+        if fresh:
+            self._kept.keep(fresh)
+
+    def _row(self, job: str, number: int) -> Line | None:
+        """Bring a job's line up to date; give it with what it depends on where it was judged just now."""
+        tie, text = self.bench.tied(job)
+        row = self._kept.line(job, text)
+        fresh = None
+        if row is None:
+            view = self.bench.line(job)
+            row = board_row(view.job, view.verdict)
+            if view.head:  # what is said of a damaged job is not kept: a backup may mend it
+                fresh = (view.head, tie, text, row)
+        self._rows[job] = (number, row)
+        return fresh
 
 
 def _ties(tie: Footprint) -> dict[str, Any]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from threading import RLock
 from typing import Any
 
 from ..errors import BadInputError, ConflictError
-from ..journal import Line, entry_from
+from ..journal import Line, canonical, entry_from
 from ..journal.checking import ReleaseAsked
 from ..paper.page import Print
 from ..report.release_document import (
@@ -28,6 +29,9 @@ from .release_ports import Confirming, Releases, Signer
 from .release_source import source_from
 from .require import require_job
 from .verify import Bench, View
+
+SLIPPED_IN = "another entry came in while it was being signed"
+_ONE_AT_A_TIME = RLock()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +77,7 @@ def standing(room: ReleaseRoom, job: str, by: str = "", second: str | None = Non
     Raises:
         NotFoundError: no entry names that job.
     """
+    finish(room, job)
     view, now = room.bench.view(job), room.shop.clock()
     asked = [e for e in room.bench.entries(job) if isinstance(e, ReleaseAsked)]
     signers = _signers(room, by, second)
@@ -133,12 +138,42 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
         fields["second"] = second
     if signers.one_person and by in hands_on(found.view.job):
         fields["one_person"] = True
-    line = _record(room, job, by, "release-signed", fields)
-    if line.prev != found.view.head:
-        why = "another entry came in while it was being signed"
-        _record(room, job, by, "release-withdrawn", {"reason": why, "role": "lead"})
-        raise ConflictError(f"Not signed: {why}. Look at it and sign again.")
-    return keep_release(room, job, line)
+    with _ONE_AT_A_TIME:
+        fields["sealed"] = _seal(room.signer, job, {**fields, "by": by})
+        _record(room, job, by, "release-signed", fields)
+        kept = finish(room, job)
+    if kept is None:
+        raise ConflictError(f"Not signed: {SLIPPED_IN}. Look at it and sign again.")
+    return kept
+
+
+def finish(room: ReleaseRoom, job: str) -> KeptRelease | None:
+    """Sign and keep what this shop's last `release-signed` entry says, or take it back; None where none is.
+
+    The PINs were given before that entry was written, so a server that stopped behind it goes on from there.
+
+    Raises:
+        NotFoundError: no entry names that job.
+        StoreError: the disk refused; the next call tries again.
+    """
+    with _ONE_AT_A_TIME:
+        signed = [each for each in room.shop.journal.lines(job) if each.entry["kind"] == "release-signed"]
+        line = signed[-1] if signed else None
+        if line is None or line.entry.get("sealed") != _seal(room.signer, job, line.entry):
+            return None
+        kept = {each.position: each for each in room.releases.of(job)}
+        if line.position in kept or room.bench.state(job).released is None:
+            return kept.get(line.position)
+        if line.prev != line.entry.get("head"):
+            _record(room, job, line.entry["by"], "release-withdrawn", {"reason": SLIPPED_IN, "role": "lead"})
+            return None
+        return keep_release(room, job, line)
+
+
+def _seal(signer: Signer, job: str, said: Mapping[str, Any]) -> str:
+    """Give what only this shop can write under a release after its PINs; an import cannot bring another's."""
+    names = ("head", "by", "second", "statement", "one_person")
+    return signer.sign(canonical({"release": job, **{name: said.get(name) for name in names}}))
 
 
 def keep_release(room: ReleaseRoom, job: str, line: Line) -> KeptRelease:
