@@ -65,3 +65,10 @@ def test_no_word_promises():
         for entries in (scenario(name), scenario(name, "1 14:00")):
             text = start_text(start_guard(jobs_of(entries)["job 1"]))
             assert re.findall(r"\b(safe|ok|airworthy|verified)\b", text, re.IGNORECASE) == []
+
+
+def test_what_is_off_by_the_record_is_said_beside_an_empty_list() -> None:
+    off = Written().add("part-removed", part="LID")
+    assert "Off by the record: LID." in start_guard(off.state).cautions
+    on = off.add("part-fitted", part="LID")
+    assert not any("Off by" in each for each in start_guard(on.state).cautions)

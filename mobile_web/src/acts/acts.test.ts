@@ -146,3 +146,14 @@ describe("a piece that strays", () => {
     expect(entriesOf("lost", { name: set.set, from: "hole", beside: "" }).map((each) => each.kind)).toEqual(["fasteners-removed", "thing-lost"]);
   });
 });
+
+it.each([
+  ["Batterie", "beware.battery"], ["Kraftstoffleitung", "beware.fuel"], ["Bremssattel vorn", "beware.critical"],
+  ["Radmuttern links", "beware.critical"], ["Seeventil", "beware.waterline"], ["Zapfwelle", "beware.driven"], ["Kühlmittel", "beware.hot"],
+])("what a German shop calls %s is warned of too", (thing, caution) => {
+  expect(cautionsOf("part-off", thing, [])).toContain(caution);
+});
+
+it.each(["Radio", "Gradbogen", "Halter", "Deckel", "Schraubenschlüssel"])("%s calls for no caution", (thing) => {
+  expect(cautionsOf("part-off", thing, [])).toEqual([]);
+});

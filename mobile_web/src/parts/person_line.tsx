@@ -8,7 +8,7 @@ export function PersonLine() {
   return (
     <nav class="person" aria-label={say("who.here")}>
       <a href="/who">
-        {by}
+        <span class="name-here">{by}</span>
         <span class="quiet"> {say("who.change")}</span>
       </a>
     </nav>

@@ -19,12 +19,9 @@ export function Bag({ job }: { readonly job: string }) {
   useTitle(`${job}: ${say("bag.title")}`);
   return (
     <div class="bag">
-      <div class="top">
-        <p class="up">
-          <a href={pathOf({ screen: "findings", job })}>{job}</a>
-        </p>
-        {phone.value?.by && <p class="quiet">{say("who.held", { by: phone.value.by })}</p>}
-      </div>
+      <p class="up">
+        <a href={pathOf({ screen: "findings", job })}>{job}</a>
+      </p>
       <h1 tabIndex={-1}>{say("bag.title")}</h1>
       {broken.value && <p role="alert" class="trouble">{broken.value}</p>}
       {phone.value && (phone.value.by ? <Bagging job={job} /> : <Who />)}

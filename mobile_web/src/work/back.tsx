@@ -7,6 +7,7 @@ import { say } from "../words/say";
 import { Emptied } from "./emptied";
 import { CountPad } from "./figures";
 import { Frame } from "./frame";
+import { ScanHere } from "./scan_here";
 import { Facts, Holes, shownIn } from "./set_card";
 import { Tighten } from "./tighten";
 
@@ -39,6 +40,7 @@ function BackOn({ hand, here, set }: OnProps) {
   return (
     <>
       <Holes pocket={pocket} set={set} />
+      <ScanHere hand={hand} pocket={pocket} set={set} />
       <Before hand={hand} here={here} set={set} />
       {open.length > 0 && <Fit hand={hand} here={here} set={set} />}
       {open.length === 0 && set.holes.some((hole) => hole.loose) && <TightAgain hand={hand} set={set} />}

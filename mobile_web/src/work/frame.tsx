@@ -24,7 +24,7 @@ interface Props {
 export function Frame({ job, title, up, upName, children, foot }: Props) {
   useTitle(`${job}: ${title}`);
   return (
-    <div class="bag work">
+    <div class={foot ? "bag work hub" : "bag work"}>
       <div class="top">
         <p class="up">
           <a href={pathOf(up)}>{upName}</a>

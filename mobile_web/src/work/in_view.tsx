@@ -1,6 +1,7 @@
 import { useEffect } from "preact/hooks";
 
 import type { Answers } from "../acts/act";
+import { handPath } from "../hand/route";
 import { alikeIn, labelIn } from "../pocket/judgments";
 import type { Pocket, PocketContainer } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
@@ -83,6 +84,12 @@ function Thing({ hand, pocket, code, thing, letter, mouth, act }: ThingProps) {
         {letter === "O" && !opening?.open && <Offer name="act.mouth" go={go("mouth", { mouth: `known ${thing}` })} />}
         {letter === "P" && (part?.on ?? true) && <Offer name="act.part-off" go={go("part-off")} />}
         {letter === "P" && part && !part.on && <Offer name="act.part-on" go={go("part-on")} />}
+        {letter === "M" && <Offer name="seen.machine" go={() => void hand.record([{ kind: "machine-scanned", machine: thing, mode: "scan" }], say("said.machine", { machine: thing }))} />}
+        {letter === "H" && <a class="button" href="/who">{say("seen.person.here", { who: thing })}</a>}
+        {letter === "H" && <a class="button" href={handPath({ screen: "hand", view: "take-over", job: pocket.job, about: "" })}>{say("hand.take-over")}</a>}
+        {letter === "H" && <a class="button" href={handPath({ screen: "hand", view: "looks", job: pocket.job, about: "" })}>{say("seen.person.look")}</a>}
+        {letter === "J" && <a class="button" href={handPath({ screen: "hand", view: "next", job: pocket.job, about: "" })}>{say("hand.next")}</a>}
+        {letter === "J" && <a class="button" href={pathOf({ screen: "findings", job: pocket.job })}>{say("nav.findings")}</a>}
         {letter === "K" && <Offer name="seen.kit.whole" go={() => void kit(hand, thing, true)} />}
         {letter === "K" && <Offer name="seen.kit.short" go={() => void kit(hand, thing, false)} />}
       </div>

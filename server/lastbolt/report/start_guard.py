@@ -48,7 +48,11 @@ def start_guard(job: Job, others: Iterable[Job] = ()) -> StartGuard:
     found = checks.run(Case(job, tuple(others), asking="start", at=job.now))
     missed = tuple(name for name in checks.not_checked(job) if name in checks.START)
     drained = any(finding.check == "fluid-not-back" for finding in found)
-    return StartGuard(job.name, job.now, found, missed, CAUTIONS + ((DRAINED,) if drained else ()))
+    off = [name for name, part in job.parts.items() if not part.on]
+    more = ((DRAINED,) if drained else ()) + (
+        (f"Off by the record: {', '.join(sorted(off))}.",) if off else ()
+    )
+    return StartGuard(job.name, job.now, found, missed, CAUTIONS + more)
 
 
 def start_text(guard: StartGuard) -> str:
