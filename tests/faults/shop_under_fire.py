@@ -31,7 +31,7 @@ AT = "2026-03-09T08:00:00+00:00"
 class ReadBefore:
     """Gives every photo the same sure reading at once: what is tried here is the keeping, not the looking."""
 
-    def read(self, photo: bytes, *, device: str) -> Reading:
+    def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading:
         facts = PhotoFacts("JPEG", 40, 30, 1, None, None, None, None)
         mark = LabelMark("no label of a shop", np.zeros((4, 2)), None)
         seen = Look((40, 30), facts, (mark,), (None,), (), Count(2, 2, 2), (), "by hand")

@@ -54,8 +54,8 @@ def main() -> None:
 
     true = worker.read_whole
 
-    def read_whole(photo, read_code, *, preview_edge_px):
-        return astray(photo, lambda p: true(p, read_code, preview_edge_px=preview_edge_px))
+    def read_whole(photo, read_code, **how):
+        return astray(photo, lambda p: true(p, read_code, **how))
 
     worker.read_whole = read_whole
     worker.main(int(sys.argv[1]), float(sys.argv[2]), 300)

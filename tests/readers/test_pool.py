@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 from tests.actions.pictures import bomb, photo
+from tests.actions.test_cleared import with_scrap
 from tests.readers.hostile import BOUNDS, Spoilt
 
 from lastbolt.errors import StoreError
@@ -120,3 +121,14 @@ def test_closing_while_a_photo_is_read_ends_all_processes_and_answers():
         thread.join(10)
     assert [isinstance(words, str) and "stopping" in words for words in said] == [True, True]
     assert pool.pids() == ()
+
+
+def test_an_earlier_photo_goes_along_to_the_process(pool):
+    """The drawn floor has nothing on it; the scrap laid on it is new, and no part."""
+    before = photo("T-0042-E")
+    now = with_scrap(before)
+    alone, compared = pool.read(now, device="a"), pool.read(now, device="a", earlier=before)
+    assert isinstance(alone, Reading) and isinstance(compared, Reading)
+    assert alone.seen.count.count == compared.seen.count.count == 0
+    assert not any("earlier photo" in doubt for doubt in alone.seen.unsure)
+    assert any("earlier photo" in doubt for doubt in compared.seen.unsure)

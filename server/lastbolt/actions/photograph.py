@@ -10,6 +10,7 @@ from typing import Literal
 from ..errors import BadInputError
 from ..journal import Line, Raw
 from ..vision.outcome import Look, PhotoFacts, Reading, Unusable
+from .cleared import OfTray, doubt_words, since_empty
 from .ports import Shop
 from .record import DESK, envelope, received_text
 from .require import require_job
@@ -74,19 +75,21 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     reading = shop.reader.read(photo, device=hint.turn or hint.device)
     if isinstance(reading, Unusable):
         return Taken("refused", reading.reason)
-    seen = reading.seen
     keep_original(shop, photo, reading)
+    turn = hint.turn or hint.device
     if recorded:
-        said = "Kept; the record named this photo already, now it is here too."
+        seen = since_empty(shop, photo, reading.seen, OfTray(job, _put_at(shop, job, sha256), turn))
+        said = "Kept; the record named this photo already, now it is here too." + doubt_words(seen)
         return Taken("kept", said, sha256, lines=_count_late(shop, job, sha256, seen))
-    labels = shown_labels(shop.look_up, job, [mark.text for mark in seen.labels])
+    labels = shown_labels(shop.look_up, job, [mark.text for mark in reading.seen.labels])
     hint = _placed(hint, labels)
+    seen = since_empty(shop, photo, reading.seen, OfTray(job, hint.container, turn))
     entries = _entries(shop, job, seen, by=by, about=(sha256, labels, hint))
     received = received_text(shop.clock())
     lines = shop.journal.append_own(job, entries, received=received, new_photo=sha256)
     if not lines:
         return _here_already(sha256)
-    said = sentence_about(labels, hint.container)
+    said = sentence_about(labels, hint.container) + doubt_words(seen)
     return Taken("kept", said, sha256, hint.container, tuple(labels), tuple(lines))
 
 
@@ -134,8 +137,8 @@ def _count_late(shop: Shop, job: str, sha256: str, seen: Look) -> tuple[Line, ..
 
     The fold holds it against what was logged with the photo, not against what lies there by now.
     """
-    known = next((each for each in shop.look_up.photos(sha256) if each.job == job), None)
-    counted = known and known.container and count_fields(seen, known.container)
+    container = _put_at(shop, job, sha256)
+    counted = container and count_fields(seen, container)
     raws = (line.entry for line in shop.journal.lines(job))
     if not counted or any(raw["kind"] == "photo-counted" and raw.get("photo") == sha256 for raw in raws):
         return ()
@@ -143,6 +146,11 @@ def _count_late(shop: Shop, job: str, sha256: str, seen: Look) -> tuple[Line, ..
     own = envelope(shop, job, by=READER, at=now)
     machine = {"role": "machine", "mode": "machine", "kind": "photo-counted", "photo": sha256}
     return tuple(shop.journal.append_own(job, [{**own, **machine, **counted}], received=received_text(now)))
+
+
+def _put_at(shop: Shop, job: str, sha256: str) -> str | None:
+    """Give the container that an entry put a photo at."""
+    return next((each.container for each in shop.look_up.photos(sha256) if each.job == job), None)
 
 
 def _placed(hint: Hint, labels: list[ShownLabel]) -> Hint:

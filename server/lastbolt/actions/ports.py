@@ -119,8 +119,8 @@ class ReadingQueue(Protocol):
 class Reader(Protocol):
     """Decodes pictures from outside and says what they show; a hostile one costs nothing but its answer."""
 
-    def read(self, photo: bytes, *, device: str) -> Reading | Unusable:
-        """Read one photo when it is the device's turn."""
+    def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
+        """Read one photo when it is the device's turn; one that shows nothing against an `earlier` one."""
 
     def queue(self) -> ReadingQueue:
         """Tell what is being read and what waits."""

@@ -8,6 +8,18 @@ LARGEST_FRAME = 2**31
 _LENGTH_BYTES = 8
 
 
+def together(photo: bytes, earlier: bytes | None) -> bytes:
+    """Put a photo and, where there is one, an earlier photo of the same tray into one frame."""
+    held = earlier or b""
+    return len(held).to_bytes(_LENGTH_BYTES, "big") + held + photo
+
+
+def apart(frame: bytes) -> tuple[bytes, bytes | None]:
+    """Take such a frame apart again: the photo, and the earlier one."""
+    start = _LENGTH_BYTES + int.from_bytes(frame[:_LENGTH_BYTES], "big")
+    return frame[start:], frame[_LENGTH_BYTES:start] or None
+
+
 def write_frame(stream: IO[bytes], frame: bytes) -> None:
     """Write one frame and push it out.
 

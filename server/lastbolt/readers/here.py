@@ -14,9 +14,10 @@ class ReaderHere:
     def __init__(self, preview_edge_px: int) -> None:
         self._preview_edge_px = preview_edge_px
 
-    def read(self, photo: bytes, *, device: str) -> Reading | Unusable:
-        """Read a photo, whoever sent it."""
-        return read_whole(photo, label_code.code_in, preview_edge_px=self._preview_edge_px)
+    def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
+        """Read a photo, whoever sent it; one that shows nothing is held against an `earlier` one."""
+        edge = self._preview_edge_px
+        return read_whole(photo, label_code.code_in, preview_edge_px=edge, earlier=earlier)
 
     def queue(self) -> ReadingQueue:
         """Tell that nothing waits."""

@@ -11,6 +11,7 @@ from typing import Generic, TypeVar
 
 from ..errors import StoreError
 from ..vision.outcome import Reading, Unusable
+from .frames import together
 from .kinds import ReaderProcess, ShrinkingProcess
 from .process import Bounds, Gone, PictureProcess
 from .turns import STOPPING, ReadingQueue, Turns
@@ -143,6 +144,14 @@ class ReaderPool(Pool[Reading]):
         start: Callable[[Bounds], PictureProcess[Reading]] = ReaderProcess,
     ) -> None:
         super().__init__(readers, bounds, start=start)
+
+    def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
+        """Have a photo read; one that shows nothing is held against an `earlier` photo of the same tray.
+
+        Raises:
+            StoreError: too many photos wait, or the server stops.
+        """
+        return super().read(together(photo, earlier), device=device)
 
 
 class ShrinkingPool(Pool[bytes]):

@@ -12,7 +12,7 @@ from .. import label_code
 from ..vision.outcome import Unusable
 from ..vision.reading import look_to_json, read_whole
 from .confined import allow, answered, limit, take_stdout
-from .frames import read_frame, write_frame
+from .frames import apart, read_frame, write_frame
 from .process import READ, REFUSED
 
 
@@ -21,10 +21,11 @@ def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
     limit(memory_bytes)
     pictures, answers = sys.stdin.buffer, take_stdout()
     read_whole(_first_picture(), label_code.code_in, preview_edge_px=preview_edge_px)
-    while (photo := read_frame(pictures)) is not None:
+    while (frame := read_frame(pictures)) is not None:
         allow(seconds)
+        photo, earlier = apart(frame)
         try:
-            reading = read_whole(photo, label_code.code_in, preview_edge_px=preview_edge_px)
+            reading = read_whole(photo, label_code.code_in, preview_edge_px=preview_edge_px, earlier=earlier)
         except MemoryError:
             reading = Unusable("The picture needs more memory than a photo may have; send a smaller one.")
         answered()
@@ -32,8 +33,8 @@ def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
             frames = (REFUSED, reading.reason.encode(), b"")
         else:
             frames = (READ, look_to_json(reading.seen), reading.preview)
-        for frame in frames:
-            write_frame(answers, frame)
+        for each in frames:
+            write_frame(answers, each)
 
 
 def _first_picture() -> bytes:

@@ -34,12 +34,22 @@ def look(
 ) -> Look | Unusable:
     """Read one photo whole. `symbol_mm` gives the printed edge of a label's symbol from its payload.
 
-    `earlier` is a photo of the same tray when it was empty: see `since.held_against`. One that cannot be read
-    changes nothing.
+    `earlier` is a photo of the same tray when it was empty: see `look_since`.
     """
     photo = read_photo(photo_bytes)
     if isinstance(photo, Unusable):
         return photo
+    return look_since(photo, read_code, earlier, symbol_mm=symbol_mm)
+
+
+def look_since(
+    photo: Photo, read_code: ReadCode, earlier: bytes | None, *, symbol_mm: SymbolMm = _default_symbol_mm
+) -> Look:
+    """Read a decoded photo; where it shows nothing, hold it against an earlier photo of the same tray.
+
+    What is new since then makes the reading unsure (`since.held_against`). An earlier photo that cannot be
+    read changes nothing.
+    """
     seen = look_at(photo, read_code, symbol_mm=symbol_mm)
     before = read_photo(earlier) if earlier is not None and seen.count.count == 0 else None
     return held_against(seen, photo, before) if isinstance(before, Photo) else seen

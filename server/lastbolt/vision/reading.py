@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from lastbolt.vision.look import look_at
+from lastbolt.vision.look import look_since
 from lastbolt.vision.outcome import (
     Count,
     LabelMark,
@@ -21,12 +21,17 @@ from lastbolt.vision.outcome import (
 from lastbolt.vision.pixels import preview, read_photo
 
 
-def read_whole(photo_bytes: bytes, read_code: ReadCode, *, preview_edge_px: int) -> Reading | Unusable:
-    """Decode a photo once, look at it and make its preview; or say in one sentence why it cannot be read."""
+def read_whole(
+    photo_bytes: bytes, read_code: ReadCode, *, preview_edge_px: int, earlier: bytes | None = None
+) -> Reading | Unusable:
+    """Decode a photo once, look at it and make its preview; or say in one sentence why it cannot be read.
+
+    `earlier` is a photo of the same tray when it was empty: see `look.look_since`.
+    """
     photo = read_photo(photo_bytes)
     if isinstance(photo, Unusable):
         return photo
-    return Reading(look_at(photo, read_code), preview(photo.image, preview_edge_px))
+    return Reading(look_since(photo, read_code, earlier), preview(photo.image, preview_edge_px))
 
 
 def look_to_json(seen: Look) -> bytes:
