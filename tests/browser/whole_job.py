@@ -29,15 +29,15 @@ NAMES = (
 )
 
 
-def sample() -> list[dict]:
-    """Read the half-finished sample job."""
-    return [json.loads(line) for line in (SAMPLES / "half_finished.jsonl").read_text().splitlines()]
+def sample(journal: str = "half_finished") -> list[dict]:
+    """Read one of the sample's jobs."""
+    return [json.loads(line) for line in (SAMPLES / f"{journal}.jsonl").read_text().splitlines()]
 
 
-def standing_data(job: str, about: frozenset[str]) -> list[dict]:
+def standing_data(job: str, about: frozenset[str], journal: str = "half_finished") -> list[dict]:
     """Take what the shop knows before anybody touches the machine from the sample: sets, values, mouths, tags."""
     found = []
-    for each in sample():
+    for each in sample(journal):
         if not any(mark in each["kind"] for mark in STANDING):
             continue
         subject = next(each[field] for field in NAMES if field in each)
@@ -64,9 +64,9 @@ def photo_of(container: str) -> Path:
 class Tech:
     """One person with one phone, signed in; every act is taps on the page, counted."""
 
-    def __init__(self, here: Shop, context: BrowserContext, name: str) -> None:
+    def __init__(self, here: Shop, context: BrowserContext, name: str, role: str = "tech") -> None:
         self.here, self.name = here, name
-        self.hand = in_hand.hand_of(here, context, name)
+        self.hand = in_hand.hand_of(here, context, name, role=role)
         self.page = self.hand.page
         self.page.set_default_timeout(SLOW_MS)
         self.acts = 0
@@ -82,20 +82,20 @@ class Tech:
         self.hand.tap_button("All acts")
         self.hand.tap(self.page.locator(".actions.two").get_by_role("button", name=name, exact=True).first)
         for answer in answers:
-            self._choose(
+            self.choose(
                 self.page.locator("section.form .actions, section.form .pad")
                 .get_by_role("button", name=re.compile(f"^{re.escape(answer)}"))
                 .first
             )
-        self._choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
+        self.choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
         self.acts += 1
 
     def item(self, job: str, item: str, n: int) -> None:
         """Bring n of an item in."""
         self.go(f"/jobs/{job}/work")
         self.hand.tap(self.page.get_by_role("button", name="Brought in", exact=True).first)
-        self._choose(self.page.get_by_role("button", name=f"{n} × {item}", exact=True))
-        self._choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
+        self.choose(self.page.get_by_role("button", name=f"{n} × {item}", exact=True))
+        self.choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
         self.acts += 1
 
     def bag(self, job: str, container: str, fasteners: str, n: int) -> None:
@@ -118,10 +118,10 @@ class Tech:
         """Put a set back on: tap each button in turn; what it answers is waited for."""
         self.go(f"/jobs/{job}/back/{fasteners.replace(' ', '%20')}")
         for name in buttons:
-            self._choose(self.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
+            self.choose(self.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
         self.acts += 1
 
-    def _choose(self, target: Locator, *, tap: bool = True) -> None:
+    def choose(self, target: Locator, *, tap: bool = True) -> None:
         """Tap what is wanted once it is there; a caution that comes first is read first."""
         read = self.page.get_by_role("button", name="Read", exact=True)
         expect(target.or_(read).first).to_be_visible(timeout=SLOW_MS)
