@@ -14,7 +14,7 @@ from .check_set import check_set_hash
 from .ports import KnownJob, LookUp
 from .verify import Bench
 
-SHAPE = 2
+SHAPE = 3
 """Goes up when what is kept of a job gets another shape, so that older texts are not read."""
 
 
@@ -158,6 +158,7 @@ def _ties(tie: Footprint) -> dict[str, Any]:
         "asks": sorted(tie.asks),
         "wrenches": sorted(tie.wrenches),
         "pulled_with": sorted(tie.pulled_with),
+        "is_open": tie.is_open,
     }
 
 
@@ -168,6 +169,7 @@ def _footprint(job: str, said: dict[str, Any]) -> Footprint:
         frozenset(said["asks"]),
         frozenset((wrench, facts) for wrench, facts in said["wrenches"]),
         frozenset(said["pulled_with"]),
+        said["is_open"],
     )
 
 

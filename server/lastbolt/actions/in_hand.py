@@ -65,7 +65,8 @@ def resting_on(bench: Bench, job: str, entry: str) -> Resting:
     left = [h for h in timeline if str(h.entry.id) != entry]
     if len(left) == len(timeline):
         return Resting(counts=False, later=(), would_come=(), would_go=())
-    without = judge(fold(left, job), bench.others(job)).findings
+    other = fold(left, job)
+    without = judge(other, bench.beside(other)).findings
     return Resting(
         counts=True,
         later=rests_on(timeline, entry),

@@ -63,8 +63,7 @@ def homes_in_photo(bench: Bench, job_name: str, seen: Look) -> tuple[Orphan, ...
 
 def _open_jobs(bench: Bench, job_name: str) -> tuple[Job, ...]:
     """Give the job itself first, then the others that are neither released nor ended."""
-    others = (job for job in bench.others(job_name) if job.released is None and job.ended is None)
-    return (bench.state(job_name), *others)
+    return (bench.state(job_name), *bench.open_beside(job_name))
 
 
 def _home(jobs: Iterable[Job], piece: Measured) -> Orphan:

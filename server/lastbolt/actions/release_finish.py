@@ -38,7 +38,7 @@ def finish_all(room: ReleaseRoom, jobs: Iterable[str]) -> list[str]:
 
 
 class FirstLook:
-    """What a server does once when it starts, beside the requests: finish what broke off, judge for boards."""
+    """What a server does once when it starts, beside the requests: finish what broke off, judge all jobs."""
 
     def __init__(
         self, room: Callable[[], ReleaseRoom], jobs: Callable[[], Iterable[str]], board: Board

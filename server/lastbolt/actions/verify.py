@@ -84,7 +84,7 @@ class Bench:
             changes = self._changes[job_name]
             kept = self._judged.get(job_name)
             if kept is None or kept[0] != changes:
-                view = View(job, judge(job, self._witnesses(job_name, heads)), heads[job_name])
+                view = View(job, judge(job, self._witnesses(job, heads)), heads[job_name])
                 kept = self._judged[job_name] = (changes, view)
             return kept[1]
 
@@ -108,9 +108,10 @@ class Bench:
     def tied(self, job_name: str) -> tuple[Footprint, str]:
         """Give what ties a job to others, and one text for all that its verdict depends on."""
         with self._one_at_a_time:
-            whole, facts = self._near.of(job_name)
+            own = self._near.prints[job_name]
+            whole, facts = self._near.of(own)
             said = repr(([(name, self._at[name]) for name in (job_name, *whole)], facts))
-            return self._near.prints[job_name], sha256(said.encode()).hexdigest()
+            return own, sha256(said.encode()).hexdigest()
 
     def related(self, job_name: str) -> tuple[Job, ...]:
         """Give the states of those other jobs that a verdict of this one depends on.
@@ -118,16 +119,29 @@ class Bench:
         Raises:
             NotFoundError: no entry names that job.
         """
+        return self.beside(self.state(job_name))
+
+    def beside(self, job: Job) -> tuple[Job, ...]:
+        """Give the states of those other jobs that a verdict of this one depends on, folded as it may be."""
         with self._one_at_a_time:
             heads = self._journals.heads()
-            self._state_at(job_name, heads)
             self._refresh(heads)
-            return self._witnesses(job_name, heads)
+            return self._witnesses(job, heads)
 
-    def _witnesses(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
+    def open_beside(self, job_name: str) -> tuple[Job, ...]:
+        """Give the states of the shop's other jobs that are neither released nor ended, but for practice."""
+        with self._one_at_a_time:
+            heads = self._journals.heads()
+            self._refresh(heads)
+            return self._states((n for n in heads if n != job_name and self._near.prints[n].is_open), heads)
+
+    def _witnesses(self, job: Job, heads: Mapping[str, str]) -> tuple[Job, ...]:
+        return self._states(self._near.witnesses(footprint(job)), heads)
+
+    def _states(self, names: Iterable[str], heads: Mapping[str, str]) -> tuple[Job, ...]:
         found = []
-        for name in self._near.witnesses(job_name):
-            with suppress(DamagedError):
+        for name in names:
+            with suppress(DamagedError):  # a damaged job says so at its own place; the others go on
                 found.append(self._state_at(name, heads))
         return tuple(found)
 
@@ -150,8 +164,10 @@ class Bench:
                 self._changes[other] += 1
 
     def others(self, job_name: str) -> tuple[Job, ...]:
-        """Give the states of all other jobs of the shop, but for those that are only practice."""
-        return self._others_at(job_name, self._journals.heads())
+        """Give the states of all other jobs but practice; all are folded, for a question asked once."""
+        heads = self._journals.heads()
+        states = self._states((name for name in heads if name != job_name), heads)
+        return tuple(job for job in states if not job.is_practice)
 
     def timeline(self, job_name: str) -> tuple[Happened, ...]:
         """Give the entries of a job that count, each with its time, in the order of what happened."""
@@ -160,14 +176,6 @@ class Bench:
     def entries(self, job_name: str) -> tuple[AnyEntry, ...]:
         """Give the entries of a job that count, in the order of what happened."""
         return tuple(h.entry for h in self.timeline(job_name))
-
-    def _others_at(self, job_name: str, heads: Mapping[str, str]) -> tuple[Job, ...]:
-        others = []
-        for name in heads:
-            with suppress(DamagedError):  # a damaged job says so at its own place; the others go on
-                if name != job_name and not (job := self._state_at(name, heads)).is_practice:
-                    others.append(job)
-        return tuple(others)
 
     def _state_at(self, job_name: str, heads: Mapping[str, str]) -> Job:
         head = heads.get(job_name)

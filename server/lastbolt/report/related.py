@@ -30,6 +30,8 @@ class Footprint:
     asks: frozenset[str] = frozenset()
     wrenches: frozenset[tuple[str, str]] = frozenset()
     pulled_with: frozenset[str] = frozenset()
+    is_open: bool = False
+    """Neither released nor ended, and no practice."""
 
 
 MISSED = "misses a piece"
@@ -44,6 +46,7 @@ def footprint(job: Job) -> Footprint:
         wrenches=frozenset(
             (w.name, said) for w in job.wrenches.values() if (said := _known_of(w)) and not job.is_practice
         ),
+        is_open=job.released is None and job.ended is None and not job.is_practice,
         pulled_with=frozenset(p.entry.wrench or "" for group in job.sets.values() for p in pulls_of(group)),
     )
 
@@ -107,24 +110,23 @@ class Neighbours:
         for row in rows:
             row.add(one.job) if adding else row.discard(one.job)
 
-    def of(self, job: str) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
+    def of(self, own: Footprint) -> tuple[tuple[str, ...], tuple[tuple[str, str], ...]]:
         """Give the jobs to look at whole, in order, and the facts on its wrenches elsewhere."""
-        own = self.prints[job]
-        whole = set().union(*(self._showing[hook] for hook in own.asks)) - {job}
+        whole = set().union(*(self._showing.get(hook, ()) for hook in own.asks)) - {own.job}
         facts = {
             (wrench, said)
             for wrench in own.pulled_with
-            for said, knowing in self._knowing[wrench].items()
-            if knowing - {job}
+            for said, knowing in self._knowing.get(wrench, {}).items()
+            if knowing - {own.job}
         }
         return tuple(sorted(whole)), tuple(sorted(facts))
 
-    def witnesses(self, job: str) -> tuple[str, ...]:
+    def witnesses(self, own: Footprint) -> tuple[str, ...]:
         """Name all jobs that a verdict of this one needs: the whole ones, and one for each wrench fact."""
-        whole, facts = self.of(job)
+        whole, facts = self.of(own)
         chosen = set(whole)
         for wrench, said in facts:
-            knowing = self._knowing[wrench][said] - {job}
+            knowing = self._knowing[wrench][said] - {own.job}
             if not knowing & chosen:
                 chosen.add(min(knowing))
         return tuple(sorted(chosen))
@@ -136,5 +138,5 @@ def related(job: Job, others: Iterable[Job]) -> tuple[Job, ...]:
     near = Neighbours()
     for one in (job, *known):
         near.put(footprint(one))
-    wanted = set(near.witnesses(job.name))
+    wanted = set(near.witnesses(footprint(job)))
     return tuple(one for one in known if one.name in wanted)

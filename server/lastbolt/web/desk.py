@@ -85,8 +85,8 @@ class Desk:
         wired, (view, listed) = self._wired, self.job(job)
         lines = wired.journal.lines(job)
         happened = tuple(effective(in_order(entries_of(lines))))
-        others, today = wired.bench.others(job), wired.clock().date()
-        return PocketSource(view, listed, lines, happened, others, today)
+        near, others = wired.bench.related(job), wired.bench.open_beside(job)
+        return PocketSource(view, listed, lines, happened, near, others, wired.clock().date())
 
     def record(self, job: str, entries: Sequence[Raw]) -> list[Line]:
         """Record entries of one job, all or none.

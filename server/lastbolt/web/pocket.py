@@ -84,7 +84,7 @@ def _head(source: PocketSource) -> dict[str, Any]:
         "on": source.on,
         "people": _people(job),
         "labels": _labels(job),
-        "elsewhere": list(_elsewhere(source.others)),
+        "elsewhere": list(_elsewhere(source.others_open)),
         "zones": _zones(source.happened),
         "photos": _photos(job, source.happened),
     }
@@ -115,7 +115,7 @@ def _things(source: PocketSource) -> dict[str, Any]:
 
 def _judged(source: PocketSource) -> dict[str, Any]:
     job, verdict = source.view.job, source.view.verdict
-    guard = start_guard(job, source.others)
+    guard = start_guard(job, source.near)
     return {
         "interrupted": [
             wire.Interrupted(element=name, act=act)
@@ -124,7 +124,7 @@ def _judged(source: PocketSource) -> dict[str, Any]:
         ],
         "findings": [_finding(each) for each in worst_first(verdict.findings)],
         "not_checked": sorted(verdict.not_checked),
-        "next": _next(what_next(job, source.others)),
+        "next": _next(what_next(job, source.near)),
         "start": wire.PocketStart(
             headline=guard.headline,
             findings=[_finding(each) for each in guard.findings],
@@ -159,10 +159,9 @@ def _labels(job: Job) -> list[wire.BoundLabel]:
 def _elsewhere(others: Iterable[Job]) -> Iterator[wire.OtherLabel]:
     """Give the labels of the shop's other jobs that are not over."""
     for other in others:
-        if other.released is None and other.ended is None:
-            for code, bound in other.labels.items():
-                if bound:
-                    yield wire.OtherLabel(code=code, thing=next(iter(bound)), job=other.name)
+        for code, bound in other.labels.items():
+            if bound:
+                yield wire.OtherLabel(code=code, thing=next(iter(bound)), job=other.name)
 
 
 def _zones(happened: Sequence[Happened]) -> list[str]:

@@ -14,11 +14,15 @@ from ..state import Job
 
 @dataclass(frozen=True, slots=True)
 class PocketSource:
-    """A job's verdict, its lines, those of them that count, the shop's other jobs, and what day it is."""
+    """A job's verdict, its lines, those of them that count, other jobs, and what day it is.
+
+    `near` are the jobs that a verdict depends on, `others_open` all that are neither released nor ended.
+    """
 
     view: View
     listed: KnownJob
     lines: Sequence[Line]
     happened: Sequence[Happened]
-    others: Sequence[Job]
+    near: Sequence[Job]
+    others_open: Sequence[Job]
     on: date
