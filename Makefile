@@ -34,7 +34,7 @@ $(VENV)/.ready-dev: $(BIN)/python pyproject.toml $(PAGE)
 
 test: setup
 	$(BIN)/python mobile_web/hatch_build.py check
-	$(BIN)/python -m pytest -q -n $(AT_ONCE) --maxprocesses 4 --dist loadfile
+	$(BIN)/python -m pytest -q -n $(AT_ONCE) --maxprocesses 4 --dist loadfile --no-loadscope-reorder
 
 lint: setup
 	$(BIN)/ruff check .

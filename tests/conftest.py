@@ -57,3 +57,8 @@ def run(tmp_path, monkeypatch, capsys):
         return ended.value.code, said.out, said.err
 
     return typed
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the browser's tests: they are the longest, and with a process a core nobody waits for them at the end."""
+    items.sort(key=lambda item: item.get_closest_marker("browser") is None)
