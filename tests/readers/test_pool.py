@@ -42,6 +42,30 @@ def test_a_photo_read_elsewhere_says_what_it_says_here(pool):
     assert [mark.text for mark in there.seen.labels] == ["T-0042-E", "T-0043-C"]
 
 
+def test_a_glance_waits_for_no_photo_of_forty_that_wait():
+    """The count pad has a process of its own: forty photos wait, and it is answered while the first ones are read."""
+    pool = ReaderPool(1, BOUNDS)
+    for read in (pool.read, pool.glance):
+        assert isinstance(read(photo("T-0042-E"), device="a phone"), Reading)
+    done: list[str] = []
+
+    def upload(n):
+        pool.read(photo("T-0042-E"), device="a phone")
+        done.append(str(n))
+
+    waiting = [threading.Thread(target=upload, args=(n,)) for n in range(40)]
+    for each in waiting:
+        each.start()
+    began = time.monotonic()
+    seen = pool.glance(photo("T-0042-E"), device="a phone")
+    took, behind = time.monotonic() - began, len(done)
+    for each in waiting:
+        each.join()
+    pool.close()
+    print(f"\na glance while forty photos wait: {took:.2f} s, {behind} of them read by then")
+    assert isinstance(seen, Reading) and behind <= 4
+
+
 def test_a_look_written_and_read_is_the_same():
     here = ReaderHere(300).read(photo("T-0042-E"), device="a")
     assert isinstance(here, Reading)

@@ -101,14 +101,14 @@ def _take_voice(shop: Shop, sound: bytes) -> Taken:
 
 
 def look_over(shop: Shop, photo: bytes, *, device: str = DESK) -> Look:
-    """Say what a photo shows without keeping it.
+    """Say what a photo shows without keeping it, at once: a person waits.
 
     Raises:
         BadInputError: it is too large or cannot be read, with the way out.
     """
     if heavy := _too_heavy(shop, photo):
         raise BadInputError(heavy)
-    reading = shop.reader.read(photo, device=device)
+    reading = shop.reader.glance(photo, device=device)
     if isinstance(reading, Unusable):
         raise BadInputError(reading.reason)
     return reading.seen

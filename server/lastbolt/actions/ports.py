@@ -122,6 +122,9 @@ class Reader(Protocol):
     def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
         """Read one photo when it is the device's turn; one that shows nothing against an `earlier` one."""
 
+    def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Read a picture that somebody waits for, beside all photos that wait."""
+
     def queue(self) -> ReadingQueue:
         """Tell what is being read and what waits."""
 

@@ -36,13 +36,13 @@ class QuickLook:
 
 
 def quick_look(shop: Shop, picture: bytes, *, device: str) -> QuickLook:
-    """Read a small picture, in a turn beside the device's own uploads.
+    """Read a small picture, beside all photos that wait to be read.
 
     Raises:
         BadInputError: it cannot be read as a picture.
         StoreError: too many wait already.
     """
-    return at_a_glance(look_over(shop, picture, device=f"count pad of {device}"))
+    return at_a_glance(look_over(shop, picture, device=device))
 
 
 def at_a_glance(seen: Look) -> QuickLook:

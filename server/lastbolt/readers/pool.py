@@ -144,6 +144,25 @@ class ReaderPool(Pool[Reading]):
         start: Callable[[Bounds], PictureProcess[Reading]] = ReaderProcess,
     ) -> None:
         super().__init__(readers, bounds, start=start)
+        self._lane: Pool[Reading] = Pool(1, bounds, start=start)
+
+    def warm(self) -> None:
+        """Start every process now, so that the first photo does not wait for it."""
+        super().warm()
+        self._lane.warm()
+
+    def close(self) -> None:
+        """End every process; who waits is sent away with a sentence."""
+        super().close()
+        self._lane.close()
+
+    def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Have a picture read while somebody waits for it, in a process that reads nothing else.
+
+        Raises:
+            StoreError: too many wait for that, or the server stops.
+        """
+        return self._lane.read(together(photo, None), device=device)
 
     def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
         """Have a photo read; one that shows nothing is held against an `earlier` photo of the same tray.
