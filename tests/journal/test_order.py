@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from tests.replay.scenario_journal import Journal, moment
 
-from lastbolt.journal import effective, entry_from, in_order, next_after
+from lastbolt.journal import effective, entry_from, in_order
 
 
 class Phones(Journal):
@@ -167,39 +167,3 @@ def test_a_replacement_cannot_change_who_when_and_what_kind() -> None:
     )
 
     assert (kept(phones)[0].by, kept(phones)[0].kind, kept(phones)[0].n) == ("Ana", "fasteners-removed", 6)
-
-
-@pytest.mark.parametrize(
-    ("kind", "at", "fields", "goes_on"),
-    [
-        ("signed-on", "1 08:01", {}, True),
-        ("signed-on", "1 08:00", {}, False),
-        ("signed-on", "1 07:59", {}, False),
-        (
-            "part-removed",
-            "1 08:01",
-            {"part": "LID", "mode": "late", "happened_at": moment("1 07:00").isoformat()},
-            False,
-        ),
-        ("clock-marked", "1 08:01", {"marked_device": "A", "offset_s": 5}, False),
-        (
-            "entry-voided",
-            "1 08:01",
-            {"entry": "019cafe0-0000-7000-8000-000000000000", "reason": "slip"},
-            False,
-        ),
-    ],
-)
-def test_a_newer_plain_entry_goes_on_from_the_last_one(
-    kind: str, at: str, fields: dict[str, Any], goes_on: bool
-) -> None:
-    phones = Phones()
-    phones.line("signed-on", "1 08:00", "A")
-    phones.line(kind, at, "B", **fields)
-    first, second = map(entry_from, phones.entries)
-
-    found = next_after(in_order([first])[0], second)
-
-    assert (found is not None) is goes_on
-    assert not goes_on or found == in_order([first, second])[1]
-    assert next_after(in_order([first])[0], second, marked={"B"}) is None

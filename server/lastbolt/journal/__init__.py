@@ -3,7 +3,7 @@
 from .chain import GENESIS, Break, Line, first_break, seal
 from .codec import Raw, canonical, entry_from, raw_from, raws_from_lines
 from .entries import ENTRY, AnyEntry, kinds
-from .order import Happened, effective, in_order, next_after
+from .order import Happened, effective, in_order
 
 __all__ = [
     "ENTRY",
@@ -19,7 +19,6 @@ __all__ = [
     "first_break",
     "in_order",
     "kinds",
-    "next_after",
     "raw_from",
     "raws_from_lines",
     "seal",

@@ -160,6 +160,14 @@ class DeviceReported(Envelope):
     unknown: bool = Field(default=False, description="nobody can say what it still holds")
 
 
+class EntriesHeld(Envelope):
+    """How many entries of a device wait for a lead instead of standing in this journal; 0 when all are settled."""
+
+    kind: Literal["entries-held"]
+    held_device: Name
+    n: Annotated[int, Field(ge=0, le=1_000_000)]
+
+
 class JournalSealed(Envelope):
     """The head of the chain at sign-off, handover or release."""
 

@@ -9,6 +9,7 @@ from pydantic import Field, TypeAdapter
 from .checking import (
     ClockMarked,
     DeviceReported,
+    EntriesHeld,
     EntryReplaced,
     EntryVoided,
     FindingDecided,
@@ -233,6 +234,7 @@ AnyEntry = (
     | EntryReplaced
     | ClockMarked
     | DeviceReported
+    | EntriesHeld
     | JournalSealed
 )
 Entry = Annotated[AnyEntry, Field(discriminator="kind")]

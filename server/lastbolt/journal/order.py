@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 from uuid import UUID
@@ -81,20 +81,6 @@ def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
     if len({entry.seq for entry in own}) == len(own):
         return sorted(own, key=lambda e: (e.seq, e.id.int))
     return sorted(own, key=lambda e: (e.at, e.seq, e.id.int))
-
-
-NEEDS_ALL = frozenset({"clock-marked", "entry-voided", "entry-replaced"})
-"""Kinds that change what stands before them."""
-
-
-def next_after(last: Happened, entry: AnyEntry, *, marked: Collection[str] = ()) -> Happened | None:
-    """Give an entry as what happened next, so that a folded job can go on; None: sort and fold anew.
-
-    `marked` names the devices whose clocks were marked. Late entries, corrections and entries that are not
-    newer than the last one need the whole journal.
-    """
-    plain = entry.mode != "late" and entry.kind not in NEEDS_ALL and entry.device not in marked
-    return Happened(entry.at, entry, False) if plain and entry.at > last.time else None
 
 
 def _once(entries: Iterable[AnyEntry]) -> dict[UUID, AnyEntry]:
