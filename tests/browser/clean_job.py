@@ -171,7 +171,6 @@ class Worker:
 
     def do_fasteners_tightened(self, tech: Tech, row: Row) -> None:
         value = f"{row['value_nm']:g}"
-        tech.page.goto("about:blank")
         tech.go(f"/jobs/{self.job}/back/{row['set'].replace(' ', '%20')}")
         read = tech.page.get_by_role("button", name="Read", exact=True)
         wrench = tech.page.get_by_role("button", name=re.compile(f"^{row['wrench']}"))

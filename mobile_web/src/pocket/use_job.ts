@@ -67,10 +67,11 @@ export function useJob(job: string): InHand {
     await show(back);
   };
   const record = async (drafts: Drafts, sentence: string, shot?: Shot) => {
-    const before = await asItWas(job);
+    const before = asItWas(job);
     const entries = await keep(drafts, shot);
     if (!entries) return false;
-    setUnderstood({ sentence, undo: () => void undo(before, entries, sentence) });
+    setUnderstood({ sentence, undo: () => void before.then((was) => undo(was, entries, sentence)) });
+    await before;
     await show(entries, shot);
     return true;
   };
