@@ -46,6 +46,7 @@ lint: setup
 
 bench: setup
 	$(BIN)/python -m tests.bench.verify_cost
+	$(BIN)/python -m tests.bench.board 200
 	@if [ -d "$(PHOTOS)" ]; then $(BIN)/python -m tests.bench.vision_bars $(PHOTOS); \
 	else echo "No photos with truth in $(PHOTOS): make bench PHOTOS=FOLDER measures the photo reader there."; fi
 

@@ -96,7 +96,16 @@ def main(jobs: int) -> None:
             told("after one more entry", sorted(took)[len(took) // 2], plain)
         again = wire(settings_from({"LASTBOLT_DATA": str(folder)}))
         told("first board after a start, from what was kept", timed(again.board.rows, 1), plain)
+        again.journal.rebuild()
         again.close()
+        anew = wire(settings_from({"LASTBOLT_DATA": str(folder)}))
+        told(
+            "a starting server's own look, beside the requests",
+            timed(lambda: anew.board.prepare(bool), 1),
+            plain,
+        )
+        told("first board after that look", timed(anew.board.rows, 1), plain)
+        anew.close()
 
 
 def told(what: str, took: Took, plain: Took) -> None:

@@ -76,7 +76,7 @@ def of_text(schema: dict[str, Any]) -> st.SearchStrategy[str]:
     if schema.get("format") == "uuid":
         return st.integers(0, 30).map(entry_id)
     if "pattern" in schema:
-        return st.just("0" * 64)
+        return st.just("0" * int(schema["pattern"].rpartition("{")[2].rstrip("}$")))
     return st.sampled_from([name for name in NAMES if len(name) >= schema.get("minLength", 0)])
 
 
