@@ -189,7 +189,7 @@ class Worker:
 
     def do_fasteners_moved(self, tech: Tech, row: Row) -> None:
         self._act(tech, "Thrown away, moved", f"{row['n']} × {row['set']}", "Thrown away")
-        tech.back(self.job, row["set"], f"{labels(row)}: looked into", "Empty, without a photo")
+        self._act(tech, "Bag is empty", labels(row))
 
     def do_fasteners_retightened(self, tech: Tech, row: Row) -> None:
         self._act(tech, "Tight again", row["set"])

@@ -119,7 +119,8 @@ class Tech:
         self.go(f"/jobs/{job}/back/{fasteners.replace(' ', '%20')}")
         for name in buttons:
             self.choose(self.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
-        expect(self.page.locator(".understood p")).not_to_be_empty(timeout=SLOW_MS)
+        heard = "is empty and free" if buttons[-1].startswith("Empty") else re.compile("fitted|tightened at")
+        expect(self.page.locator(".understood")).to_contain_text(heard, timeout=SLOW_MS)
         in_hand.all_sent(self.page)
         self.acts += 1
 

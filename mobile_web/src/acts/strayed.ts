@@ -130,6 +130,19 @@ export const kit: Act = {
   said: (answers) => say(textOf(answers, "whole") === "yes" ? "said.kit" : "said.kit.short", { kit: called(answers) }),
 };
 
+/** A bag or tray that should be empty was looked into: it is, and is free. */
+export const emptied: Act = {
+  name: "emptied",
+  side: "back",
+  shape: "after",
+  next: (pocket, answers) => {
+    const bags = pocket.containers.filter((each) => each.n === 0 && each.last !== null && each.looked_empty === null);
+    return inOrder(name("ask.emptied", bags.map((each) => ({ value: each.container, label: each.shown ?? each.container })), null))(pocket, answers);
+  },
+  entries: (_, answers) => [{ kind: "container-emptied", container: called(answers) }],
+  said: (answers, pocket) => say("said.emptied", { label: pocket.containers.find((each) => each.container === called(answers))?.shown ?? called(answers) }),
+};
+
 /** Where a bag or tray lies, so that it is found again. */
 export const putAway: Act = {
   name: "put-away",

@@ -91,6 +91,6 @@ function shutAfterTwelveHours(): void {
 
 /** Say why nobody is in yet. */
 export function whyShut(): string {
-  if (unasked.value !== null) return unasked.value;
-  return gate.value === "cut" ? say("sign.cut") : gate.value === "pin" ? say("sign.pin.again") : "";
+  const why = gate.value === "cut" ? say("sign.cut") : gate.value === "pin" ? say("sign.pin.again") : "";
+  return [why, unasked.value ?? ""].filter(Boolean).join(" ");
 }

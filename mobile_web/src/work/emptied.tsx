@@ -46,7 +46,9 @@ export function Emptied({ hand, pocket, set }: { readonly hand: InHand; readonly
   );
 }
 
+const TAKING = new Set(["fasteners-fitted", "fasteners-moved", "thing-lost"]);
+
 /** Tell whether a bag holds pieces of the set, or gave the last of what was in it to a fitting. */
 function isFed(container: PocketContainer, set: string): boolean {
-  return container.contents.some((each) => each.set === set) || (container.n === 0 && container.last?.kind === "fasteners-fitted");
+  return container.contents.some((each) => each.set === set) || (container.n === 0 && TAKING.has(container.last?.kind ?? ""));
 }
