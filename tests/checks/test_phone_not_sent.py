@@ -10,6 +10,10 @@ HOLDS = e("device-reported", reported_device="phone 2", unsent=7)
 
 SILENT = {
     "it has sent all": [e("device-reported", reported_device="phone 2", unsent=0)],
+    "what was held is settled": [
+        e("entries-held", held_device="phone 2", n=2),
+        e("entries-held", held_device="phone 2", n=0),
+    ],
     "it sent in the end": [HOLDS, e("device-reported", reported_device="phone 2", unsent=0)],
     "the lead walked its list and called it lost": [
         HOLDS,
@@ -21,6 +25,12 @@ SILENT = {
     ],
 }
 FIRES = {
+    "two of its entries are held for a lead": (
+        [e("entries-held", held_device="phone 2", n=2)],
+        "phone 2",
+        "B",
+        "2 entries wait for a lead's look",
+    ),
     "it holds seven": ([HOLDS], "phone 2", "B", "phone 2: 7 unsent"),
     "it is lost": (
         [e("device-reported", reported_device="phone 2", unsent=7, lost=True)],

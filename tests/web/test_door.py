@@ -251,15 +251,29 @@ def test_a_lost_phone_is_cut_off_at_once_and_what_it_sends_later_is_held(app, se
         )
         forged = {**entry("signed-on", 31, by="Lee"), "device": phone}
         assert ana.post(f"/api/jobs/{JOB}/entries", json=[forged]).status_code == 403
-    (owing,) = _findings_of(client, "phone-not-sent")
-    assert owing["subject"] == phone and "nobody can say what it still held" in owing["sentence"]
+    held, owing = _findings_of(client, "phone-not-sent")
+    assert owing["subject"] == held["subject"] == phone
+    assert "1 entry waits for a lead's look" in held["sentence"]
+    assert "nobody can say what it still held" in owing["sentence"]
     (held,) = client.get("/api/held").json()
     assert held["entry"] == late and held["by"] == "Ana" and "cut off" in held["why"]
     total = client.get(f"/api/jobs/{JOB}/entries").json()["total"]
     assert client.post(f"/api/held/{held['id']}/in").json() == []
-    assert client.get(f"/api/jobs/{JOB}/entries").json()["total"] == total + 1
-    assert _findings_of(client, "phone-not-sent") != []
+    assert client.get(f"/api/jobs/{JOB}/entries").json()["total"] == total + 2
+    (owing,) = _findings_of(client, "phone-not-sent")
+    assert "nobody can say" in owing["sentence"]
     client.post(f"/api/devices/{phone}/walked", json={"job": JOB}).raise_for_status()
+    assert _findings_of(client, "phone-not-sent") == []
+    client.post(f"/api/devices/{phone}/back").raise_for_status()
+    with httpx.Client(base_url=served_at) as ana:
+        ana.headers["cookie"] = f"lastbolt-{port}={signed_in(app, phone, 'Ana', 'tech')}"
+        client.post(f"/api/devices/{phone}/end", json={"lost": False}).raise_for_status()
+        later = {**entry("part-removed", 32, by="Ana", part="lid 2"), "device": phone}
+        assert ana.post(f"/api/jobs/{JOB}/entries", json=[later]).json()["held"] == 1
+    (waits,) = _findings_of(client, "phone-not-sent")
+    assert "1 entry waits" in waits["sentence"]
+    wish = {"reason": "nobody was at the lid"}
+    client.post(f"/api/held/{later['id']}/discard", json=wish).raise_for_status()
     assert _findings_of(client, "phone-not-sent") == []
 
 

@@ -50,21 +50,28 @@ class Held:
         """Give what nobody has settled yet, in the order in which it came."""
         return list(self._rows.held.waiting())
 
-    def let_in(self, entry: UUID, *, by: str, record: Record) -> None:
-        """Put a held entry into the journal as it came."""
+    def waiting_in(self, job: str, device: str) -> int:
+        """Count what nobody has settled yet of a device's entries of a job."""
+        return sum(row.job == job for row in self._rows.held.waiting(device))
+
+    def let_in(self, entry: UUID, *, by: str, record: Record) -> HeldEntry:
+        """Put a held entry into the journal as it came, and give it."""
         row = self._waiting(entry)
         record(row.job, json.loads(row.raw))
         self._settle(row, "let in", by=by, reason=None)
+        return row
 
-    def discard(self, entry: UUID, *, by: str, reason: str) -> None:
-        """Keep an entry out of the journal for good; it stays among the held ones with the reason.
+    def discard(self, entry: UUID, *, by: str, reason: str) -> HeldEntry:
+        """Keep an entry out of the journal for good, and give it; it stays among the held with the reason.
 
         Raises:
             BadInputError: the reason is too short.
         """
         if len(reason.strip()) < LEAST_REASON:
             raise BadInputError(f"give a reason of at least {LEAST_REASON} characters")
-        self._settle(self._waiting(entry), "discarded", by=by, reason=reason.strip())
+        row = self._waiting(entry)
+        self._settle(row, "discarded", by=by, reason=reason.strip())
+        return row
 
     def _waiting(self, entry: UUID) -> HeldEntry:
         row = self._rows.held.one(str(entry))

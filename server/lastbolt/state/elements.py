@@ -270,6 +270,7 @@ class Device:
     gap: int = 0
     lost: bool = False
     unknown: bool = False
+    held: int = 0
     report: Act | None = None
     offset_s: float = 0.0
     order_flips: bool = False

@@ -59,6 +59,7 @@ HANDLERS: dict[str, Handler] = {
     "container-emptied": on_evidence.empty_container,
     "clock-marked": on_evidence.mark_clock,
     "device-reported": on_evidence.report_device,
+    "entries-held": on_evidence.hold_entries,
     "set-described": on_fasteners.describe_set,
     "fasteners-removed": on_fasteners.remove,
     "fasteners-loosened": on_tightening.loosen_entry,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..journal.checking import ClockMarked, DeviceReported
+from ..journal.checking import ClockMarked, DeviceReported, EntriesHeld
 from ..journal.evidence import (
     ContainerCounted,
     ContainerDescribed,
@@ -133,6 +133,12 @@ def report_device(job: Job, e: DeviceReported, act: Act) -> None:
     device = job.devices.setdefault(e.reported_device, Device(e.reported_device))
     device.unsent, device.gap, device.lost, device.report = e.unsent, e.gap, e.lost, act
     device.unknown = e.unknown
+
+
+def hold_entries(job: Job, e: EntriesHeld, act: Act) -> None:
+    """What came from a phone and waits for a lead's look."""
+    device = job.devices.setdefault(e.held_device, Device(e.held_device))
+    device.held, device.report = e.n, act
 
 
 def mark_clock(job: Job, e: ClockMarked, act: Act) -> None:

@@ -8,6 +8,7 @@ from typing import Annotated
 
 from fastapi import Depends, Request
 
+from ..actions.held_entries import note_held
 from ..actions.originals import where_is
 from ..actions.photograph import Hint, take
 from ..actions.ports import Bound, KnownJob
@@ -75,6 +76,11 @@ class Desk:
         wired = self._wired
         require_job(wired.look_up, job)
         return torque_sheet_of(wired.bench, wired.journal, job, on=wired.clock().date())
+
+    def note_held(self, job: str, device: str) -> None:
+        """Put down in a job how many entries of a device wait for a lead."""
+        wired = self._wired
+        note_held(wired.shop, job, device=device, n=wired.people.held.waiting_in(job, device))
 
     def pocket_source(self, job: str) -> PocketSource:
         """Give what the pocket of a job is made from.

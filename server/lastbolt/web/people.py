@@ -142,7 +142,9 @@ def list_held(desk: AtDesk, visit: AtDoor) -> list[wire.Held]:
 def let_held_in(entry: UUID, desk: AtDesk, visit: AtDoor) -> list[wire.Held]:
     """Put a held entry into the journal as it came."""
     by = visit.person(Act.SETTLE_HELD).name
-    desk.wired.people.held.let_in(entry, by=by, record=lambda job, raw: desk.record(job, [raw]))
+    held = desk.wired.people.held
+    row = held.let_in(entry, by=by, record=lambda job, raw: desk.record(job, [raw]))
+    desk.note_held(row.job, row.device)
     return _held(desk)
 
 
@@ -150,7 +152,8 @@ def let_held_in(entry: UUID, desk: AtDesk, visit: AtDoor) -> list[wire.Held]:
 def discard_held(entry: UUID, wish: wire.DiscardWish, desk: AtDesk, visit: AtDoor) -> list[wire.Held]:
     """Keep a held entry out of the journal, with the reason."""
     by = visit.person(Act.SETTLE_HELD).name
-    desk.wired.people.held.discard(entry, by=by, reason=wish.reason)
+    row = desk.wired.people.held.discard(entry, by=by, reason=wish.reason)
+    desk.note_held(row.job, row.device)
     return _held(desk)
 
 

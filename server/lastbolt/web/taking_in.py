@@ -32,7 +32,10 @@ def take_in(desk: Desk, visit: Visit, job: str, raws: Sequence[Raw]) -> tuple[li
         record += [raw for raw, entry, _ in hold if str(entry.id) in here]
         hold = tuple(each for each in hold if str(each[1].id) not in here)
     desk.wired.people.held.hold(job, hold)
-    return (desk.record(job, record) if record else []), len(hold)
+    lines = desk.record(job, record) if record else []
+    if hold:
+        desk.note_held(job, visit.device)
+    return lines, len(hold)
 
 
 def named_here(visit: Visit, by: str | None) -> str:

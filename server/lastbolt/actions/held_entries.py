@@ -1,0 +1,24 @@
+"""How many of a device's entries wait for a lead, put down in the journal that they would stand in."""
+
+from __future__ import annotations
+
+from .ports import Shop
+from .record import record_here
+
+SERVER = "server"
+"""Who is named: nobody said it, the server counted."""
+
+
+def note_held(shop: Shop, job: str, *, device: str, n: int) -> None:
+    """Record how many entries of a device wait for a lead, unless the job knows that already.
+
+    A job that has no entry yet is left alone: it has nothing to release.
+    """
+    if shop.look_up.job(job) is None:
+        return
+    marks = (line.entry for line in shop.journal.lines(job) if line.entry["kind"] == "entries-held")
+    known = [int(raw["n"]) for raw in marks if raw["held_device"] == device]
+    if n == (known[-1] if known else 0):
+        return
+    fields = {"held_device": device, "n": n, "role": "machine", "mode": "machine"}
+    record_here(shop, job, "entries-held", by=SERVER, fields=fields)
