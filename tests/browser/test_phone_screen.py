@@ -100,6 +100,8 @@ def test_a_shot_is_sorted_later_in_two_taps(shop_here, page, shots):
         "late",
     )
     assert removed["happened_at"] == added["at"]
+    found = client.get(f"/api/jobs/{JOB}/findings").json()["findings"]
+    assert "late-entry" not in [each["check"] for each in found]
     print(f"\nsort later: {hand.taps} taps (budget 2)")
     assert hand.taps == 2
 
