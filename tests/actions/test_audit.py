@@ -47,6 +47,26 @@ def test_changed_and_missing_photo_bytes_are_named(shop, wired, sha256):
     assert found.missing == (sha256,) and "not here" in found.sentences()[0]
 
 
+def test_a_voice_note_is_hashed_too_and_every_bit_of_it_counts(shop, wired, clock):
+    sound = b"OggS" + bytes(range(256)) * 8
+    note = wired.photos.put(sound)
+    told = Told().told(("handover-offered", {"to": "Ben", "voice_note": note}))
+    record(shop.journal, clock, told.raws)
+    found = audit(shop, "job 1")
+    assert found.is_whole and "0 photos and 1 voice note are" in found.sentences()[0]
+    path = wired.settings.data / "photos" / note[:2] / note[2:4] / note
+    os.chmod(path, 0o644)
+    for place in (0, len(sound) // 2, len(sound) - 1):
+        flipped = bytearray(sound)
+        flipped[place] ^= 1
+        path.write_bytes(flipped)
+        found = audit(shop, "job 1")
+        assert not found.is_whole and note in found.sentences()[0] and "voice note" in found.sentences()[0]
+    path.unlink()
+    found = audit(shop, "job 1")
+    assert found.missing_voices == (note,) and "its phone" in found.sentences()[0]
+
+
 def test_a_job_that_is_not_there_is_told(shop):
     with pytest.raises(NotFoundError):
         audit(shop, "nowhere")

@@ -3,6 +3,7 @@ import subprocess
 import pytest
 from tests.web import shop as invented
 
+from lastbolt.actions.check_bundle import MisfitError, check_photos
 from lastbolt.actions.exchange import photo_hashes
 from lastbolt.actions.voice import is_voice, too_long
 from lastbolt.journal import Line
@@ -56,3 +57,12 @@ def test_a_voice_note_goes_along_when_its_job_goes_out():
     ]
     lines = [Line("job", n, "", "", "", raw) for n, raw in enumerate(entries, start=1)]
     assert photo_hashes(lines) == [photo, voice]
+
+
+def test_an_export_that_lost_a_named_voice_note_does_not_fit():
+    manifest = {"members": {"photos/" + "b" * 64: {"sha256": "b" * 64}}, "left_out": []}
+    entries = [{"kind": "handover-offered", "voice_note": "b" * 64}]
+    check_photos(manifest, entries)
+    check_photos({"members": {}, "left_out": [{"sha256": "b" * 64}]}, entries)
+    with pytest.raises(MisfitError, match="b" * 64):
+        check_photos({"members": {}, "left_out": []}, entries)

@@ -13,10 +13,11 @@ import { say } from "../words/say";
 import { arrived } from "./arrived";
 import { ageWords } from "./age";
 import { filtered } from "./filter";
+import { ShopState } from "./shop_state";
 import { Windowed } from "./windowed";
 
-const ROW_PX = 136;
-const NARROW_ROW_PX = 264;
+const ROW_PX = 160;
+const NARROW_ROW_PX = 376;
 
 /** All jobs of the shop at one look: state, what is open, age, who is on it, what has lain bare longest. */
 export function Board(_: { readonly about: string }) {
@@ -25,6 +26,7 @@ export function Board(_: { readonly about: string }) {
   return (
     <>
       <h1 tabIndex={-1} ref={arrived}>{say("jobs.title")}</h1>
+      <ShopState />
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
         {(board) => (board.jobs.length ? <Jobs jobs={board.jobs} now={new Date(board.at)} /> : <None />)}
       </Waiting>
@@ -92,7 +94,7 @@ function Row({ job, now, index, focus }: RowProps) {
     >
       <span class="which">
         <strong class="name">{job.machine || job.job}</strong>
-        <span class="cut">
+        <span class="two">
           {job.title} <span class="quiet">({job.job})</span>
         </span>
       </span>
@@ -105,8 +107,8 @@ function Row({ job, now, index, focus }: RowProps) {
       </span>
       <Open job={job} />
       <span>
-        <span class="cut">{job.people.length ? say("board.on", { who: job.people.join(", ") }) : say("board.nobody")}</span>
-        <span class="cut">
+        <span class="two">{job.people.length ? say("board.on", { who: job.people.join(", ") }) : say("board.nobody")}</span>
+        <span class="two">
           {uncovered
             ? say("board.bare", { opening: uncovered.opening, letter: uncovered.opening_class, age: ageWords(uncovered.since, now) })
             : say("board.covered")}

@@ -21,6 +21,8 @@ export type HandoverSheet = Schemas["HandoverSheet"];
 
 const about = (job: string) => ({ params: { path: { job } } });
 
+export const getBackup = (): Promise<Answer<Schemas["Backup"]>> => asked(client.GET("/api/backup"));
+export const getReadings = (): Promise<Answer<Schemas["Readings"]>> => asked(client.GET("/api/readings"));
 export const getBoard = (): Promise<Answer<Board>> => asked(client.GET("/api/board"));
 export const getDeskList = (job: string): Promise<Answer<DeskList>> => asked(client.GET("/api/jobs/{job}/desk-list", about(job)));
 export const listTrays = (job: string): Promise<Answer<Tray[]>> => asked(client.GET("/api/jobs/{job}/trays", about(job)));

@@ -1,13 +1,15 @@
-"""Look whether a job's record is as it was written: its chain of hashes, and the bytes of its photos."""
+"""Look whether a job's record is as it was written: its chain of hashes, the bytes of photos and sound."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..finding import pieces
 from ..journal import Break, first_break
 from .originals import Awaited, awaited_in, taken_back_in
 from .ports import Shop
 from .require import require_job
+from .voice import voice_notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,11 +24,15 @@ class Audit:
     missing: tuple[str, ...]
     damaged: tuple[str, ...]
     on_phones: tuple[Awaited, ...] = ()
+    voice_notes: int = 0
+    missing_voices: tuple[str, ...] = ()
+    damaged_voices: tuple[str, ...] = ()
 
     @property
     def is_whole(self) -> bool:
         """Tell whether everything is as it was written."""
-        return self.broken is None and not self.missing and not self.damaged and not self.on_phones
+        lost = (*self.missing, *self.damaged, *self.missing_voices, *self.damaged_voices)
+        return self.broken is None and not lost and not self.on_phones
 
     def sentences(self) -> list[str]:
         """Say what was found, one sentence a thing."""
@@ -36,14 +42,21 @@ class Audit:
         said += [f"The photo {sha256} has other bytes than were recorded." for sha256 in self.damaged]
         said += [f"The photo {sha256} is recorded, but its bytes are not here." for sha256 in self.missing]
         said += [each.sentence() for each in self.on_phones]
-        whole = (
-            f"{self.entries} entries and {self.photos} photos are as they were recorded. Head {self.head}."
-        )
-        return said or [whole]
+        said += [
+            f"The voice note {sha256} has other bytes than were recorded." for sha256 in self.damaged_voices
+        ]
+        said += [
+            f"The voice note {sha256} is recorded, but its bytes are not here; it may still be on its phone."
+            for sha256 in self.missing_voices
+        ]
+        counted = [f"{self.entries} entries", f"{self.photos} photos"]
+        counted += [pieces(self.voice_notes, "voice note")] * bool(self.voice_notes)
+        kept = f"{', '.join(counted[:-1])} and {counted[-1]}"
+        return said or [f"{kept} are as they were recorded. Head {self.head}."]
 
 
 def audit(shop: Shop, job: str) -> Audit:
-    """Walk a job's chain and hash every photo that its entries name by hash.
+    """Walk a job's chain and hash every photo and voice note that its entries name by hash.
 
     The chain cannot show that its newest entries were cut off; compare `head` with one written down before.
 
@@ -58,6 +71,7 @@ def audit(shop: Shop, job: str) -> Audit:
     states = {sha256: shop.photos.state(sha256) for sha256 in hashes}
     awaited = awaited_in(shop.photos, entries)
     still = {each.sha256 for each in awaited} | taken_back_in(shop.photos, entries)
+    voices = {sha256: shop.photos.state(sha256) for sha256 in voice_notes(lines)}
     return Audit(
         job=job,
         entries=len(lines),
@@ -69,4 +83,7 @@ def audit(shop: Shop, job: str) -> Audit:
         ),
         damaged=tuple(sha256 for sha256, state in states.items() if state == "damaged"),
         on_phones=awaited,
+        voice_notes=len(voices),
+        missing_voices=tuple(sha256 for sha256, state in voices.items() if state == "missing"),
+        damaged_voices=tuple(sha256 for sha256, state in voices.items() if state == "damaged"),
     )

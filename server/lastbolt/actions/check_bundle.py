@@ -171,7 +171,7 @@ def check_releases(bundle: Bundle, lines: list[dict[str, Any]], key: str | None)
 
 
 def check_photos(manifest: dict[str, Any], entries: list[dict[str, Any]]) -> None:
-    """Look whether every photo that the journal names by its hash is here, or said to be left out."""
+    """Look whether all photos and voice notes that the journal names are here, or said to be left out."""
     known = set()
     for name, listed in manifest["members"].items():
         if name.startswith("photos/"):
@@ -180,10 +180,11 @@ def check_photos(manifest: dict[str, Any], entries: list[dict[str, Any]]) -> Non
                 raise MisfitError(f"{name} is not named by the hash of its bytes.")
     known |= {left["sha256"] for left in manifest["left_out"]}
     for entry in entries:
-        named = entry.get("sha256") if entry.get("kind") == "photo-added" else None
-        if named and named not in known:
+        field = {"photo-added": "sha256", "handover-offered": "voice_note"}.get(entry.get("kind", ""))
+        named = entry.get(field) if field else None
+        if isinstance(named, str) and len(named) == 64 and named not in known:
             raise MisfitError(
-                f"the photo {named} is named by an entry, but neither here nor said to be left out."
+                f"the photo or sound {named} is named by an entry, but neither here nor said to be left out."
             )
 
 
