@@ -5,6 +5,8 @@ import httpx
 import pytest
 from tests.web import shop
 
+from lastbolt.web.pocket_source import KeptPockets
+
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 COVER, RAIL = "pump cover bolts", "rail bolts"
 
@@ -163,3 +165,11 @@ def test_a_pocket_that_is_still_the_newest_is_not_sent_again(filled):
     assert changed.status_code == 200 and changed.headers["etag"] != tag
     assert any(each["code"] == "B0001P" for each in changed.json()["elsewhere"])
     assert filled.get("/api/jobs/nowhere/pocket", headers={"if-none-match": tag}).status_code == 404
+
+
+def test_pockets_asked_for_again_are_not_made_again_and_old_ones_are_let_go():
+    made: list[str] = []
+    kept = KeptPockets(most=2)
+    for mark in ("a", "b", "a", "c", "b", "a"):
+        assert kept.said(mark, lambda: made.append(mark) or mark.encode()) == mark.encode()  # noqa: B023
+    assert made == ["a", "b", "c", "b", "a"]

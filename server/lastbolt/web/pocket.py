@@ -25,7 +25,7 @@ from . import gallery, pocket_sets
 from . import pocket_things as things
 from . import pocket_wire as wire
 from .desk import AtDesk, Desk
-from .pocket_source import PocketSource
+from .pocket_source import KeptPockets, PocketSource
 
 SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
 """All that a torque sheet takes from the entries: it reads them once for each set."""
@@ -35,6 +35,8 @@ router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
 STARTED = token_hex(8)
 """Another run of the server may judge by other checks: its pockets bear another mark."""
+KEPT = KeptPockets()
+"""What several phones of one job ask for after each entry is made once."""
 UNCHANGED: dict[int | str, dict[str, Any]] = {304: {"description": "the pocket asked with is the newest"}}
 
 
@@ -42,9 +44,8 @@ UNCHANGED: dict[int | str, dict[str, Any]] = {304: {"description": "the pocket a
 def get_pocket(
     job: str,
     desk: AtDesk,
-    response: Response,
     known: Annotated[str | None, Header(alias="if-none-match")] = None,
-) -> wire.Pocket | Response:
+) -> Response:
     """Give all that a phone needs to work a job without the network, as of the job's last entry.
 
     Asked with the mark (`ETag`) of a pocket that is still the newest, the answer is 304 and costs nothing.
@@ -52,8 +53,8 @@ def get_pocket(
     tag = _mark(desk, job)
     if known is not None and tag in known:
         return Response(status_code=304, headers={"etag": tag})
-    response.headers["etag"] = tag
-    return pocket_from(desk.pocket_source(job))
+    said = KEPT.said(tag, lambda: pocket_from(desk.pocket_source(job)).model_dump_json().encode())
+    return Response(said, media_type="application/json", headers={"etag": tag})
 
 
 def _mark(desk: Desk, job: str) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import OrderedDict
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from threading import Lock
 
 from ..actions.ports import KnownJob
 from ..actions.verify import View
@@ -26,3 +28,25 @@ class PocketSource:
     near: Sequence[Job]
     others_open: Sequence[Job]
     on: date
+
+
+class KeptPockets:
+    """The pockets that were asked for last, as they were sent, by their marks."""
+
+    def __init__(self, most: int = 8) -> None:
+        self._most = most
+        self._said: OrderedDict[str, bytes] = OrderedDict()
+        self._lock = Lock()
+
+    def said(self, mark: str, make: Callable[[], bytes]) -> bytes:
+        """Give the pocket with a mark, made at need; of two who ask at once both may make it."""
+        with self._lock:
+            if mark in self._said:
+                self._said.move_to_end(mark)
+                return self._said[mark]
+        made = make()
+        with self._lock:
+            self._said[mark] = made
+            while len(self._said) > self._most:
+                self._said.popitem(last=False)
+        return made
