@@ -83,7 +83,7 @@ class Tech:
         self.hand.tap(self.page.locator(".actions.two").get_by_role("button", name=name, exact=True).first)
         for answer in answers:
             self.choose(
-                self.page.locator("section.form .actions, section.form .pad")
+                self.page.locator("section.form .actions, section.form .pad, section.form .figures")
                 .get_by_role("button", name=re.compile(f"^{re.escape(answer)}"))
                 .first
             )
