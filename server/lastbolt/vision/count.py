@@ -74,16 +74,16 @@ def count_learned(
     shrink = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
     small = np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8)
     ratio = np.array([size[0] / width, size[1] / height])
-    maps = read_maps(small)
-    if field is not None:
-        _keep_inside(maps, *(((quad + 0.5) * ratio - 0.5) / CELL_PX for quad in (field, *labels)))
-    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
-    quads = [((corners + 0.5) * ratio - 0.5).astype(np.float32) for corners in labels]
-    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, quads)]
+    quads = [(corners + 0.5) * ratio - 0.5 for corners in labels]
+    inside = None if field is None else (field + 0.5) * ratio - 0.5
+    maps, found = _found(small, quads, inside)
     kept = [one for one in found if _is_kept(one)]
     least = 0.3 if kept else _LEAST_HEAT  # on a bare floor only a strong trace is worth a word
     weak = [one for one in found if one.heat >= least and not _is_kept(one)]
     count, reasons = _interval(maps, kept, weak)
+    if count.high == 0 and (missed := _second_look(small, quads, inside)):
+        count = Count(0, 0, missed)
+        reasons.append("nothing was counted, but a second look sees what may be a part; look there")
     return Counted(
         parts=tuple(_part(maps, one, ratio) for one in kept),
         count=count,
@@ -92,6 +92,29 @@ def count_learned(
         traces=_traces(maps, kept, weak),
         seen=tuple(_seen(one, ratio) for one in kept),
     )
+
+
+def _found(small: Image, printed: list[Points], field: Points | None) -> tuple[Maps, list[Instance]]:
+    """What the network says of a picture, and what it finds in it that is neither print nor phantom."""
+    maps = read_maps(small)
+    if field is not None:
+        _keep_inside(maps, *(quad / CELL_PX for quad in (field, *printed)))
+    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
+    quads = [quad.astype(np.float32) for quad in printed]
+    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, quads)]
+    return maps, found
+
+
+def _second_look(small: Image, printed: list[Points], field: Points | None) -> int:
+    """How many parts the network finds in the picture turned upside down: a part overlooked is the worst error.
+
+    Only a picture without any part or trace is turned, so that it costs nothing where parts are counted.
+    """
+    corner = np.array([small.shape[1] - 1, small.shape[0] - 1], dtype=np.float64)
+    turned = np.ascontiguousarray(small[::-1, ::-1])
+    inside = None if field is None else corner - field
+    _, found = _found(turned, [corner - quad for quad in printed], inside)
+    return sum(1 for one in found if _is_kept(one))
 
 
 def _keep_inside(maps: Maps, field: Points, *printed: Points) -> None:

@@ -7,7 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from lastbolt.vision.ends import shank_ends
-from lastbolt.vision.network import CELL_PX, Map, Maps
+from lastbolt.vision.network import CELL_PX, KINDS, Map, Maps
 from lastbolt.vision.outcome import Points
 
 _PEAK = 0.22
@@ -107,9 +107,10 @@ def _instance(
     here = _cell_centres(cells)
     unders, tips = here + maps.under[rows, cols], here + maps.tip[rows, cols]
     head_px, shank_px = (float(np.median(size[rows, cols])) for size in (maps.head, maps.shank))
-    under, tip = shank_ends(maps, cells, (head_px, shank_px))
     logs = np.log(maps.kind[rows, cols] + 1e-6).mean(0)
     kinds = np.exp(3.0 * (logs - logs.max()))
+    flange = int(kinds[:3].argmax()) == KINDS.index("flange_bolt")
+    under, tip = shank_ends(maps, cells, (head_px, shank_px), flange=flange)
     return Instance(
         centre=peak,
         cells=cells,
