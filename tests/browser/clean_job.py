@@ -111,12 +111,10 @@ class Worker:
         self._act(tech, "Loosened", row["set"])
 
     def do_setting_found(self, tech: Tech, row: Row) -> None:
-        self._act(tech, "Setting as found", *str(row["value"]), f"Record {row['value']}")
+        self._act(tech, "Setting as found", f"#{row['value']}")
 
     def do_fluid_drained(self, tech: Tech, row: Row) -> None:
-        self._act(
-            tech, "Drained", row["fluid"], "Another figure", *str(row["litres"]), f"Record {row['litres']}"
-        )
+        self._act(tech, "Drained", row["fluid"], f"#{row['litres']}")
 
     def do_item_brought_in(self, tech: Tech, row: Row) -> None:
         tech.item(self.job, "rag", row["n"])

@@ -82,6 +82,9 @@ class Tech:
         self.hand.tap_button("All acts")
         self.hand.tap(self.page.locator(".actions.two").get_by_role("button", name=name, exact=True).first)
         for answer in answers:
+            if answer.startswith("#"):
+                self.figure(answer[1:])
+                continue
             self.choose(
                 self.page.locator("section.form .actions, section.form .pad, section.form .figures")
                 .get_by_role("button", name=re.compile(f"^{re.escape(answer)}"))
@@ -89,6 +92,17 @@ class Tech:
             )
         self.choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
         self.acts += 1
+
+    def figure(self, figure: str) -> None:
+        """Put a figure together on the pad."""
+        pad = self.page.locator("section.form .pad")
+        other = self.page.get_by_role("button", name="Another figure")
+        self.choose(pad.or_(other).first, tap=False)
+        if other.is_visible():
+            self.hand.tap(other)
+        for digit in figure:
+            self.hand.tap(pad.get_by_role("button", name=digit, exact=True))
+        self.hand.tap(self.page.get_by_role("button", name=f"Record {figure}"))
 
     def item(self, job: str, item: str, n: int) -> None:
         """Bring n of an item in."""

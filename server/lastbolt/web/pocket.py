@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from hashlib import sha256
-from secrets import token_hex
+from os import getpid
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Response
@@ -33,10 +33,10 @@ SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
 router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
 
-STARTED = token_hex(8)
-"""Another run of the server may judge by other checks: its pockets bear another mark."""
 KEPT = KeptPockets()
 """What several phones of one job ask for after each entry is made once."""
+STARTED = f"{getpid()} {id(KEPT)}"
+"""Another run of the server may judge by other checks: its pockets bear another mark."""
 UNCHANGED: dict[int | str, dict[str, Any]] = {304: {"description": "the pocket asked with is the newest"}}
 
 
