@@ -254,3 +254,18 @@ def test_the_sample_is_released_and_later_work_makes_it_fall(tmp_path, clock):
         wired.releases.of(JOB)[0].files["record-a4.pdf"]
     )
     wired.close()
+
+
+@pytest.mark.parametrize(
+    ("came", "goes", "said"),
+    [
+        ("1204 h", " 1210 h ", "1204 h at the start; 1210 h at the release"),
+        (None, "88 300 km", "88 300 km at the release"),
+        (None, None, "nobody wrote the meter down"),
+    ],
+)
+def test_the_record_says_what_the_meter_showed(wired, clock, came, goes, said):
+    room = in_shop(wired, clock, told(*DONE, **({"meter": came} if came else {})))
+    ask_release(room, "job 1", "Ilse", {**ANSWERED, "meter": goes})
+    clock.move(seconds=61)
+    assert f'"{said}"' in sign_release(room, "job 1", Wish("Ilse", PIN)).record

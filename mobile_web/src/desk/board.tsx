@@ -16,7 +16,7 @@ import { filtered } from "./filter";
 import { ShopState } from "./shop_state";
 import { Windowed } from "./windowed";
 
-const ROW_PX = 160;
+const ROW_PX = 150;
 const NARROW_ROW_PX = 376;
 
 /** All jobs of the shop at one look: state, what is open, age, who is on it, what has lain bare longest. */
@@ -103,7 +103,7 @@ function Row({ job, now, index, focus }: RowProps) {
         <span class="quiet">
           {say("job.level", { level: job.level })} · {job.opened ? ageWords(job.opened, now) : say("board.never.opened")}
         </span>
-        <span class="quiet cut">{job.last && say("job.last", { when: moment(job.last) })}</span>
+        <span class="quiet two">{job.last && say("job.last", { when: moment(job.last) })}</span>
       </span>
       <Open job={job} />
       <span>

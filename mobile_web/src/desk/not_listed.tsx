@@ -23,9 +23,10 @@ const KINDS: readonly (readonly [kind: string, field: string, word: Message])[] 
 /** The last question before a release: is anything apart that is not on the list? Yes adds it, no goes into the statement. */
 export function NotListed({ job, standing, changed }: Props) {
   const [yes, setYes] = useState(false);
+  const [meter, setMeter] = useState("");
   const [trouble, setTrouble] = useState("");
   const answer = async () => {
-    const failed = await askRelease(job, true);
+    const failed = await askRelease(job, true, meter);
     setTrouble(failed ?? "");
     if (!failed) changed();
   };
@@ -33,6 +34,8 @@ export function NotListed({ job, standing, changed }: Props) {
     <section class="card word">
       <h2>{standing.question}</h2>
       {standing.state === "asked" && standing.nothing_else_apart && <p>{say("listed.said.no")}</p>}
+      <label for="meter">{say("listed.meter")}</label>
+      <input id="meter" maxLength={40} autocomplete="off" value={meter} onInput={(event) => setMeter(event.currentTarget.value)} />
       <div class="tools">
         <button type="button" aria-pressed={yes} onClick={() => setYes(!yes)}>{say("listed.yes")}</button>
         <button type="button" onClick={() => void answer()}>{say(standing.state === "asked" ? "listed.no.again" : "listed.no")}</button>

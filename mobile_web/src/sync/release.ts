@@ -12,9 +12,9 @@ const about = (job: string) => ({ params: { path: { job } } });
 export const getRelease = (job: string, second = ""): Promise<Answer<Release>> =>
   asked(client.GET("/api/jobs/{job}/release", { params: { path: { job }, query: second ? { second } : {} } }));
 
-/** Ask for release: the verdict is taken then, with the answer to the last question. */
-export const askRelease = (job: string, nothingElse: boolean): Promise<Trouble> =>
-  trouble(asked(client.POST("/api/jobs/{job}/release/ask", { ...about(job), body: { nothing_else_apart: nothingElse } })));
+/** Ask for release: the verdict is taken then, with the answer to the last question and what the meter shows. */
+export const askRelease = (job: string, nothingElse: boolean, meter: string): Promise<Trouble> =>
+  trouble(asked(client.POST("/api/jobs/{job}/release/ask", { ...about(job), body: { nothing_else_apart: nothingElse, meter: meter.trim() || null } })));
 
 /** Sign with a PIN, and a second person's where one is needed. */
 export const signRelease = (job: string, wish: { pin: string; second: string | null; second_pin: string }): Promise<Trouble> =>

@@ -9,6 +9,8 @@ from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field
 
 Name = Annotated[str, StringConstraints(min_length=1, max_length=120, strip_whitespace=True)]
 """An id or the shop's own name for a thing, 1-120 characters."""
+Meter = Annotated[str, StringConstraints(min_length=1, max_length=40, strip_whitespace=True)]
+"""What the machine's own meter shows, with its unit, as it was read: 1204 h, 88 300 km."""
 Words = Annotated[str, StringConstraints(min_length=1, max_length=500)]
 """A person's own words, 1-500 characters."""
 Count = Annotated[int, Field(ge=0, le=500)]

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AwareDatetime, Field, StringConstraints
 
-from .envelope import Envelope, Name, Role, Words
+from .envelope import Envelope, Meter, Name, Role, Words
 
 Licence = Literal["aviation", "pressure", "refrigerant", "high-voltage", "gas", "road-brakes-steering"]
 Title = Annotated[str, StringConstraints(min_length=3, max_length=60)]
@@ -29,6 +29,7 @@ class JobOpened(Envelope):
     )
     plan: Name | None = None
     customer_reference: Name | None = None
+    meter: Meter | None = Field(default=None, description="hours or km on the machine's meter: 1204 h")
     practice: bool = Field(
         default=False,
         description="for learning only: no board counts it and no other job is judged beside it",

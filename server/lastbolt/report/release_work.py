@@ -37,6 +37,7 @@ def people(source: Source) -> Block:
         ("Work", opened.title if opened else ""),
         ("Customer's reference", (opened.customer_reference if opened else None) or ""),
         ("Licensed work", joined(opened.licensed if opened else (), none="none named")),
+        ("Hours or km", _meter(source)),
         ("Opened", moment(opened.at if opened else None)),
         ("Work from, last entry", f"{moment(first) or '-'}, {moment(job.now)}"),
     ]
@@ -53,6 +54,17 @@ def people(source: Source) -> Block:
             *table(("Who", "Roles", "Licences"), rows, (26, 26, 48)),
         ),
     )
+
+
+def _meter(source: Source) -> str:
+    """Say what the machine's meter showed when it came in and when release was asked for last."""
+    opened = source.job.opened
+    asked = [h.entry.meter for h in source.happened if isinstance(h.entry, ReleaseAsked) and h.entry.meter]
+    read = [
+        ("at the start", opened.meter if opened else None),
+        ("at the release", asked[-1] if asked else None),
+    ]
+    return "; ".join(f"{said} {when}" for when, said in read if said) or "nobody wrote the meter down"
 
 
 def _licences(source: Source, name: str) -> str:

@@ -57,6 +57,7 @@ class AskWish(BaseModel):
 
     nothing_else_apart: bool
     scope: str | None = Field(default=None, min_length=1, max_length=500)
+    meter: str | None = Field(default=None, min_length=1, max_length=40, description="1210 h, 88 300 km")
 
 
 class SignWish(BaseModel):
