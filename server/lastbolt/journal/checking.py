@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AwareDatetime, Field, StringConstraints
 
-from .envelope import Count, EntryId, Envelope, Name, Sha256, Words
+from .envelope import Count, EntryId, Envelope, Meter, Name, Sha256, Words
 
 Reason = Annotated[str, StringConstraints(min_length=1, max_length=500)]
 
@@ -88,6 +88,7 @@ class ReleaseAsked(Envelope):
     nothing_else_apart: bool | None = Field(
         default=None, description="the answer to: anything not on this list?"
     )
+    meter: Meter | None = Field(default=None, description="hours or km on the machine's meter: 1210 h")
 
 
 class ReleaseSigned(Envelope):
