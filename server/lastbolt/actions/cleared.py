@@ -18,7 +18,7 @@ class OfTray:
 
 
 def since_empty(shop: Shop, photo: bytes, seen: Look, of: OfTray) -> Look:
-    """Give the reading of a tray's photo, made unsure by what an earlier photo of the empty tray does not show.
+    """Give the reading of a tray's photo, made unsure by what an earlier photo of it, empty, does not show.
 
     Only a reading that counts nothing is held against anything; a job without such an earlier photo, or with
     one that cannot be read any more, leaves it as it is. The photo is read a second time for it.

@@ -100,15 +100,14 @@ def _found(small: Image, printed: list[Points], field: Points | None) -> tuple[M
     if field is not None:
         _keep_inside(maps, *(quad / CELL_PX for quad in (field, *printed)))
     grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
-    quads = [quad.astype(np.float32) for quad in printed]
-    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, quads)]
+    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, printed)]
     return maps, found
 
 
 def _second_look(small: Image, printed: list[Points], field: Points | None) -> int:
-    """How many parts the network finds in the picture turned upside down: a part overlooked is the worst error.
+    """How many parts the network finds in the picture turned upside down.
 
-    Only a picture without any part or trace is turned, so that it costs nothing where parts are counted.
+    A part overlooked is the worst error. Only a picture without any part or trace is turned, so that it costs nothing where parts are counted.
     """
     corner = np.array([small.shape[1] - 1, small.shape[0] - 1], dtype=np.float64)
     turned = np.ascontiguousarray(small[::-1, ::-1])
@@ -135,7 +134,7 @@ def _is_kept(one: Instance) -> bool:
 
 def _is_on(one: Instance, quads: list[Points]) -> bool:
     at = (float(one.centre[0]), float(one.centre[1]))
-    return any(cv2.pointPolygonTest(quad, at, False) >= 0 for quad in quads)
+    return any(cv2.pointPolygonTest(quad.astype(np.float32), at, False) >= 0 for quad in quads)
 
 
 def _is_phantom(grey: Grey, one: Instance) -> bool:

@@ -11,7 +11,7 @@ _REACH_PX = 9.0
 _STEP_PX = 0.5
 _SHARE = 0.5
 _TIP_BEYOND_PX, _HEAD_BEYOND_PX, _FLANGE_BEYOND_PX = 2.2, 1.7, 3.8
-"""How far the mask's edge lies beyond the true end, median over 274 bolts in rendered photos; a flange hides more."""
+"""How far the mask's edge lies beyond the true end, median over 274 rendered bolts; a flange hides more."""
 
 Cells = npt.NDArray[np.intp]
 
