@@ -2,12 +2,14 @@
 
 from pathlib import Path
 
+import cv2
 import numpy as np
 import pytest
 
 from lastbolt.vision.count import count_learned
+from lastbolt.vision.look import look_at
 from lastbolt.vision.mat_plane import plane_from_mat
-from lastbolt.vision.outcome import Photo
+from lastbolt.vision.outcome import Photo, Unusable
 from lastbolt.vision.pixels import read_photo
 
 FOLDER = Path(__file__).parent / "photos"
@@ -24,7 +26,7 @@ def _photo(name: str) -> Photo:
 def test_the_fields_corners_are_as_far_apart_as_on_the_sheet(name: str) -> None:
     photo = _photo(name)
     found = plane_from_mat(photo.image, photo.facts)
-    assert found is not None
+    assert isinstance(found, tuple)
     plane, markers, field = found
     places = plane.floor_points(np.concatenate(markers))
     assert np.ptp(places, axis=0) == pytest.approx(FIELD_MM, rel=0.006)
@@ -44,6 +46,18 @@ def test_only_what_lies_in_the_field_is_counted() -> None:
     assert inside.count.count == pytest.approx((middles[:, 0] < split).sum(), abs=1)
     corner = np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]])
     assert count_learned(photo.image, 0.3, [], corner).count.high == 0
+
+
+def test_a_bent_sheet_gives_no_sizes_and_says_so() -> None:
+    photo = _photo("mat_001.jpg")
+    rows, cols = np.mgrid[0 : photo.image.shape[0], 0 : photo.image.shape[1]].astype(np.float32)
+    bow = 45.0 * np.sin(np.pi * rows / len(rows)) * (cols > cols.mean()) + 25.0 * (rows > rows.mean())
+    bent = cv2.remap(photo.image, cols + bow.astype(np.float32), rows, cv2.INTER_LINEAR)
+    found = plane_from_mat(bent, photo.facts)
+    assert isinstance(found, Unusable)
+    seen = look_at(Photo(bent, photo.facts), lambda text: None)
+    assert found.reason in seen.unsure
+    assert all(part.length_mm is None for part in seen.parts if part.label is None)
 
 
 def test_a_tray_has_no_mat() -> None:

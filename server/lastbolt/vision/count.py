@@ -107,7 +107,8 @@ def _found(small: Image, printed: list[Points], field: Points | None) -> tuple[M
 def _second_look(small: Image, printed: list[Points], field: Points | None) -> int:
     """How many parts the network finds in the picture turned upside down.
 
-    A part overlooked is the worst error. Only a picture without any part or trace is turned, so that it costs nothing where parts are counted.
+    A part overlooked is the worst error. Only a picture without any part or trace is turned, so that it costs
+    nothing where parts are counted.
     """
     corner = np.array([small.shape[1] - 1, small.shape[0] - 1], dtype=np.float64)
     turned = np.ascontiguousarray(small[::-1, ::-1])

@@ -59,7 +59,9 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     """Read a photo that is decoded already."""
     marks = find_labels(photo.image)
     edges = [symbol_mm(mark.text) for mark in marks]
-    mat = plane_from_mat(photo.image, photo.facts)
+    seen_mat = plane_from_mat(photo.image, photo.facts)
+    bent = (seen_mat.reason,) if isinstance(seen_mat, Unusable) else ()
+    mat = None if isinstance(seen_mat, Unusable) else seen_mat
     printed = [mark.corners for mark in marks] + (mat[1] if mat else [])
     counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed, mat[2] if mat else None)
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
@@ -75,7 +77,7 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
         codes=tuple(read_code(mark.text) for mark in marks),
         parts=tuple(parts),
         count=counted.count,
-        unsure=_doubts(photo, marks, planes, counted),
+        unsure=bent + _doubts(photo, marks, planes, counted),
         method=counted.method,
         traces=counted.traces,
     )

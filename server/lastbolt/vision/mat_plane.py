@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from lastbolt.vision.corners import square_corners
 from lastbolt.vision.mat import MARKER_MM, find_markers, marker_corners_mm
-from lastbolt.vision.outcome import Image, PhotoFacts, Points
+from lastbolt.vision.outcome import Image, PhotoFacts, Points, Unusable
 from lastbolt.vision.rectify import Plane, camera_matrix
 
 _STEPS = 12
@@ -17,9 +17,12 @@ _MOST_MISFIT_PX = 3.0
 Vector = npt.NDArray[np.float64]
 
 
-def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points], Points] | None:
+def plane_from_mat(
+    image: Image, facts: PhotoFacts
+) -> tuple[Plane, list[Points], Points] | Unusable | None:
     """The sheet's plane, its markers' corners and its field's corners in pixels; None below three markers.
 
+    Unusable, with the reason, where three markers or more are seen that no flat sheet explains to three pixels.
     The pose and the field's width and height are fitted together to the markers' corners (Gauss-Newton on
     the pinhole projection); millimetres start at the field's top left corner.
     """
@@ -40,7 +43,10 @@ def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points]
     misfit = pixels - _projected(state, list(found), camera)
     rms = float(np.sqrt((misfit**2).mean()))
     if not math.isfinite(rms) or rms > _MOST_MISFIT_PX:
-        return None
+        return Unusable(
+            "the count mat's markers do not lie as on a flat sheet, so sizes are not taken from it; "
+            "lay it flat and take it again"
+        )
     spread = np.linalg.pinv(jacobian.T @ jacobian) * max(rms, 0.15) ** 2
     rotation, _ = cv2.Rodrigues(state[:3])
     plane = Plane(

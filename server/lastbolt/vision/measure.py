@@ -2,25 +2,18 @@
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
+from lastbolt.torque.datafile import read_table
+from lastbolt.torque.heads import listed_heads
+from lastbolt.torque.washers import plain_washer
 from lastbolt.vision.outcome import Points
 from lastbolt.vision.rectify import Plane
 
-_THREADS: dict[str, tuple[float, float, float, float]] = {
-    "M3": (3.0, 5.5, 5.5, 7.0),
-    "M4": (4.0, 7.0, 7.0, 9.0),
-    "M5": (5.0, 8.0, 8.5, 10.0),
-    "M6": (6.0, 10.0, 10.0, 12.0),
-    "M8": (8.0, 13.0, 13.0, 16.0),
-    "M10": (10.0, 16.0, 16.0, 20.0),
-    "M12": (12.0, 18.0, 18.0, 24.0),
-    "M14": (14.0, 21.0, 21.0, 28.0),
-    "M16": (16.0, 24.0, 24.0, 30.0),
-}
-"""Thread: diameter, width across flats (ISO 4017, 4032), socket head (ISO 4762), washer (ISO 7089); mm."""
-
+_LARGEST_MM = 16.0
+_FAMILY = "ISO"
 _SIZE_SIGMA_MM = 0.7
 """Scatter of the network's widths on rendered photos with known scale, rounded up."""
 _END_SIGMA_MM = 0.7
@@ -86,13 +79,24 @@ def measure(seen: Seen, plane: Plane) -> Sizes:
 
 def nearest_thread(kind: str, head_mm: float, shank_mm: float) -> str | None:
     """The coarse metric thread whose head and shank lie nearest; None when none is near."""
-    column = {"socket_screw": 2, "washer": 3}.get(kind, 1)
     best, apart = None, 3.0
-    for name, sizes in _THREADS.items():
-        score = math.hypot((head_mm - sizes[column]) / 0.9, (shank_mm - sizes[0]) / 0.5)
+    for diameter, width in _widths({"socket_screw": "socket", "washer": "washer"}.get(kind, "hexagon")):
+        score = math.hypot((head_mm - width) / 0.9, (shank_mm - diameter) / 0.5)
         if score < apart:
-            best, apart = name, score
+            best, apart = f"M{diameter:g}", score
     return best
+
+
+@cache
+def _widths(what: str) -> tuple[tuple[float, float], ...]:
+    """Thread diameter and width of head, nut or washer of each size in the torque module's tables, mm."""
+    if what == "washer":
+        sizes = (float(row["diameter_mm"]) for row in read_table("washers"))
+        found = [(size, float(washer.outer_mm)) for size in sizes if (washer := plain_washer(size))]
+    else:
+        plain = [head for head in listed_heads() if head.kind == what and head.family == _FAMILY]
+        found = [(float(h.diameter_mm), float(h.width_mm)) for h in plain if "knurled" not in h.standard]
+    return tuple(sorted(pair for pair in found if pair[0] <= _LARGEST_MM))
 
 
 def _tenth(value: float) -> float:
