@@ -7,8 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from lastbolt.readers.kinds import ReaderProcess
-from lastbolt.readers.process import Bounds
+from lastbolt.readers.process import Bounds, ReaderProcess
 
 ROOT = Path(__file__).resolve().parents[2]
 BOUNDS = Bounds(memory_bytes=2 * 2**30, seconds=20, preview_edge_px=300)

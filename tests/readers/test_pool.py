@@ -117,7 +117,7 @@ def test_a_picture_that_never_ends_is_ended():
 def test_a_reader_without_its_server_ends(pool):
     own = ReaderPool(1, BOUNDS)
     own.read(photo(), device="a")
-    (process,) = own._running
+    (process,) = own._many._running
     assert process._process.stdin is not None
     process._process.stdin.close()
     assert process._process.wait(10) == 0

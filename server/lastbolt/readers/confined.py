@@ -8,6 +8,8 @@ import resource
 import signal
 from typing import IO
 
+REFUSED, READ = b"refused", b"read"
+"""The first frame of an answer."""
 NICENESS = 5
 """A reader steps back behind the server, so that pages are answered while photos are read."""
 SLOWEST = 10

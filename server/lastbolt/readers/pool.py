@@ -4,39 +4,36 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import replace
 from queue import SimpleQueue
 from threading import Lock
 from time import monotonic
-from typing import Generic, TypeVar
 
 from ..errors import StoreError
 from ..vision.outcome import Reading, Unusable
 from .frames import together
-from .kinds import ReaderProcess, ShrinkingProcess
-from .process import Bounds, Gone, PictureProcess
+from .process import Bounds, Gone, ReaderProcess
 from .turns import STOPPING, ReadingQueue, Turns
 
 MOST_WAITING = 64
 OUT_OF_PROCESSES = "the photo reader could not be started; close other programs, then send the photo again"
 
-Answer = TypeVar("Answer")
+Start = Callable[[Bounds], ReaderProcess]
 
 
-class Pool(Generic[Answer]):
+class Pool:
     """Decodes pictures in other processes; one that ends a process costs that process and nothing else."""
 
-    def __init__(
-        self, readers: int, bounds: Bounds, *, start: Callable[[Bounds], PictureProcess[Answer]]
-    ) -> None:
+    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
         self._bounds = bounds
         self._start = start
         self._turns = Turns(readers, MOST_WAITING)
-        self._idle: SimpleQueue[PictureProcess[Answer] | None] = SimpleQueue()
+        self._idle: SimpleQueue[ReaderProcess | None] = SimpleQueue()
         for _ in range(readers):
             self._idle.put(None)
         self._readers = readers
         self._lock = Lock()
-        self._running: set[PictureProcess[Answer]] = set()
+        self._running: set[ReaderProcess] = set()
         self._reading: list[str] = []
         self._seconds = 0.0
         self._open = True
@@ -46,7 +43,7 @@ class Pool(Generic[Answer]):
         for _ in range(self._readers):
             self._idle.put(self._one())
 
-    def read(self, photo: bytes, *, device: str) -> Answer | Unusable:
+    def read(self, photo: bytes, *, device: str) -> Reading | bytes | Unusable:
         """Have a photo read when it is the device's turn; a process that breaks off is tried once more.
 
         Raises:
@@ -85,16 +82,16 @@ class Pool(Generic[Answer]):
             if process_or_none:
                 process_or_none.close()
 
-    def _read(self, photo: bytes) -> Answer | Unusable | Gone:
+    def _read(self, photo: bytes) -> Reading | bytes | Unusable | Gone:
         process = self._one()
-        answer: Answer | Unusable | Gone = Gone(too_long=False)
+        answer: Reading | bytes | Unusable | Gone = Gone(too_long=False)
         try:
             answer = process.ask(photo)
             return answer
         finally:
             self._idle.put(self._renewed(process) if isinstance(answer, Gone) else process)
 
-    def _one(self) -> PictureProcess[Answer]:
+    def _one(self) -> ReaderProcess:
         """Take an idle process, or start one where none was started yet."""
         process = self._idle.get()
         if process:
@@ -105,7 +102,7 @@ class Pool(Generic[Answer]):
             self._idle.put(None)
             raise
 
-    def _started(self) -> PictureProcess[Answer]:
+    def _started(self) -> ReaderProcess:
         try:
             with self._lock:
                 if not self._open:
@@ -116,7 +113,7 @@ class Pool(Generic[Answer]):
         except OSError as error:
             raise StoreError(OUT_OF_PROCESSES) from error
 
-    def _renewed(self, process: PictureProcess[Answer]) -> PictureProcess[Answer] | None:
+    def _renewed(self, process: ReaderProcess) -> ReaderProcess | None:
         """Put a new process in the place of one that ended; where that fails, the next photo tries again."""
         with self._lock:
             self._running.discard(process)
@@ -133,27 +130,29 @@ class Pool(Generic[Answer]):
         return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")
 
 
-class ReaderPool(Pool[Reading]):
-    """Says what photos show."""
+class ReaderPool:
+    """Says what photos show; who waits for an answer has a process that reads nothing else."""
 
-    def __init__(
-        self,
-        readers: int,
-        bounds: Bounds,
-        *,
-        start: Callable[[Bounds], PictureProcess[Reading]] = ReaderProcess,
-    ) -> None:
-        super().__init__(readers, bounds, start=start)
-        self._lane: Pool[Reading] = Pool(1, bounds, start=start)
+    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
+        self._many = Pool(readers, bounds, start=start)
+        self._lane = Pool(1, bounds, start=start)
 
     def warm(self) -> None:
         """Start every process now, so that the first photo does not wait for it."""
-        super().warm()
+        self._many.warm()
         self._lane.warm()
+
+    def queue(self) -> ReadingQueue:
+        """Tell what is being read and what waits."""
+        return self._many.queue()
+
+    def pids(self) -> tuple[int, ...]:
+        """Give the numbers of the processes that read photos."""
+        return self._many.pids()
 
     def close(self) -> None:
         """End every process; who waits is sent away with a sentence."""
-        super().close()
+        self._many.close()
         self._lane.close()
 
     def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
@@ -162,7 +161,7 @@ class ReaderPool(Pool[Reading]):
         Raises:
             StoreError: too many wait for that, or the server stops.
         """
-        return self._lane.read(together(photo, None), device=device)
+        return _reading(self._lane.read(together(photo, None), device=device))
 
     def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
         """Have a photo read; one that shows nothing is held against an `earlier` photo of the same tray.
@@ -170,11 +169,30 @@ class ReaderPool(Pool[Reading]):
         Raises:
             StoreError: too many photos wait, or the server stops.
         """
-        return super().read(together(photo, earlier), device=device)
+        return _reading(self._many.read(together(photo, earlier), device=device))
 
 
-class ShrinkingPool(Pool[bytes]):
+class ShrinkingPool:
     """Makes small pictures of phones' stand-ins, beside the readers: they wait for no photo that is read."""
 
     def __init__(self, bounds: Bounds) -> None:
-        super().__init__(1, bounds, start=ShrinkingProcess)
+        self._pool = Pool(1, replace(bounds, task="shrinking"))
+
+    def read(self, photo: bytes, *, device: str) -> bytes | Unusable:
+        """Have a picture made small.
+
+        Raises:
+            StoreError: too many wait, or the server stops.
+        """
+        answer = self._pool.read(photo, device=device)
+        assert not isinstance(answer, Reading)
+        return answer
+
+    def close(self) -> None:
+        """End the process; who waits is sent away with a sentence."""
+        self._pool.close()
+
+
+def _reading(answer: Reading | bytes | Unusable) -> Reading | Unusable:
+    assert not isinstance(answer, bytes)
+    return answer

@@ -9,15 +9,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Timer
-from typing import Generic, TypeVar
+from typing import Literal
 
-from ..vision.outcome import Unusable
-from .confined import SLOWEST
+from ..vision.outcome import Reading, Unusable
+from ..vision.reading import look_from_json
+from .confined import READ, REFUSED, SLOWEST
 from .frames import read_frame, write_frame
 
-Answer = TypeVar("Answer")
-
-REFUSED, READ = b"refused", b"read"
 STARTING_S = 60.0
 """So much later than the process would end itself the server ends it: a start may be slow."""
 LARGEST_ANSWER = 64 * 2**20
@@ -25,11 +23,15 @@ LARGEST_ANSWER = 64 * 2**20
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """What one process may have, and how large a picture it makes; `seconds` of the processor, for one."""
+    """What one process may have and what it is for; `seconds` are those of the processor, for one picture.
+
+    `task` names the module that it runs: `worker` reads a photo, `shrinking` makes a small picture alone.
+    """
 
     memory_bytes: int
     seconds: float
     preview_edge_px: int
+    task: Literal["worker", "shrinking"] = "worker"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +41,8 @@ class Gone:
     too_long: bool
 
 
-class PictureProcess(Generic[Answer]):
+class ReaderProcess:
     """A process that decodes pictures; used by one thread at a time."""
-
-    module: str
-    """What is run: it takes memory, seconds and an edge, and answers in three frames."""
 
     def __init__(self, bounds: Bounds) -> None:
         """Start the process; it warms up by itself.
@@ -53,7 +52,7 @@ class PictureProcess(Generic[Answer]):
         """
         self._bounds = bounds
         self._is_late = False
-        command = [sys.executable, "-m", self.module]
+        command = [sys.executable, "-m", f"lastbolt.readers.{bounds.task}"]
         numbers = (bounds.memory_bytes, bounds.seconds, bounds.preview_edge_px)
         places = [str(Path(place).absolute()) for place in sys.path if place]
         self._process = subprocess.Popen(
@@ -68,7 +67,7 @@ class PictureProcess(Generic[Answer]):
         """Give the number of the process."""
         return self._process.pid
 
-    def ask(self, photo: bytes) -> Answer | Unusable | Gone:
+    def ask(self, photo: bytes) -> Reading | bytes | Unusable | Gone:
         """Have a picture decoded; after `Gone` this process is of no use any more."""
         limit = self._bounds.seconds * SLOWEST + STARTING_S
         late = Timer(limit, self._end_late)
@@ -101,15 +100,7 @@ class PictureProcess(Generic[Answer]):
         self._is_late = True
         self._process.kill()
 
-    def meant(self, said: bytes, picture: bytes) -> Answer:
-        """Make the answer of what the process said and drew.
-
-        Raises:
-            ValueError, TypeError, KeyError: it is no answer.
-        """
-        raise NotImplementedError
-
-    def _answer_to(self, photo: bytes) -> Answer | Unusable | None:
+    def _answer_to(self, photo: bytes) -> Reading | bytes | Unusable | None:
         pictures, answers = self._process.stdin, self._process.stdout
         assert pictures is not None and answers is not None
         try:
@@ -120,6 +111,8 @@ class PictureProcess(Generic[Answer]):
                 return None
             if kind == REFUSED:
                 return Unusable(said.decode())
-            return self.meant(said, picture) if kind == READ else None
+            if kind != READ or not picture:
+                return None
+            return picture if self._bounds.task == "shrinking" else Reading(look_from_json(said), picture)
         except (OSError, ValueError, TypeError, KeyError):
             return None

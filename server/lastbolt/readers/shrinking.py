@@ -9,9 +9,8 @@ import sys
 
 from ..vision.outcome import Unusable
 from ..vision.pixels import preview, read_photo
-from .confined import allow, answered, limit, take_stdout
+from .confined import READ, REFUSED, allow, answered, limit, take_stdout
 from .frames import read_frame, write_frame
-from .process import READ, REFUSED
 
 
 def main(memory_bytes: int, seconds: float, edge_px: int) -> None:

@@ -11,9 +11,8 @@ import sys
 from .. import label_code
 from ..vision.outcome import Unusable
 from ..vision.reading import look_to_json, read_whole
-from .confined import allow, answered, limit, take_stdout
+from .confined import READ, REFUSED, allow, answered, limit, take_stdout
 from .frames import apart, read_frame, write_frame
-from .process import READ, REFUSED
 
 
 def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
