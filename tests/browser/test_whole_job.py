@@ -227,5 +227,5 @@ def test_the_samples_clean_job_by_the_phone_page_alone_has_nothing_on_the_list(
     )
     for verdict, expects in zip((asked, end), wanted, strict=True):
         found = [f"{f.check} {f.severity.value}: {f.sentence}" for f in verdict.findings]
-        assert [each for each in found if " note: " not in each] == expects["findings"]
+        assert [each for each in found if " note: " not in each] == expects["findings"], "\n".join(found)
         assert sorted(verdict.not_checked) == expects["not_checked"]
