@@ -32,10 +32,10 @@ export function NotListed({ job, standing, changed }: Props) {
   };
   return (
     <section class="card word">
-      <h2>{standing.question}</h2>
-      {standing.state === "asked" && standing.nothing_else_apart && <p>{say("listed.said.no")}</p>}
       <label for="meter">{say("listed.meter")}</label>
       <input id="meter" maxLength={40} autocomplete="off" value={meter} onInput={(event) => setMeter(event.currentTarget.value)} />
+      <h2>{standing.question}</h2>
+      {standing.state === "asked" && standing.nothing_else_apart && <p>{say("listed.said.no")}</p>}
       <div class="tools">
         <button type="button" aria-pressed={yes} onClick={() => setYes(!yes)}>{say("listed.yes")}</button>
         <button type="button" onClick={() => void answer()}>{say(standing.state === "asked" ? "listed.no.again" : "listed.no")}</button>
