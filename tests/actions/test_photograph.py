@@ -266,4 +266,9 @@ class TestRecordedByAPhone:
         assert [(each["photo"], each["n"], each["mode"], each["device"]) for each in counted] == [
             (sha256, seen.count.count, "machine", "desk")
         ]
-        assert len(counted[0]["seen"]) == len(seen.parts)
+        assert len(counted[0]["seen"]) == len(counted[0]["outlines"]) == len(seen.parts)
+        for spot, outline in zip(counted[0]["seen"], counted[0]["outlines"], strict=True):
+            xs, ys = zip(*outline, strict=True)
+            assert 3 <= len(outline) <= 10
+            assert min(xs) < spot["x"] < max(xs) and min(ys) < spot["y"] < max(ys)
+        entry_from(counted[0])

@@ -9,7 +9,7 @@ from typing import Literal
 
 from ..errors import BadInputError
 from ..journal import Line, Raw
-from ..vision.outcome import Look, PhotoFacts, Reading, Unusable
+from ..vision.outcome import Look, PhotoFacts, Reading, SeenPart, Unusable
 from .cleared import OfTray, doubt_words, since_empty
 from .ports import Shop
 from .record import DESK, envelope, received_text
@@ -22,6 +22,7 @@ READER = "photo reader"
 STILL_TRUE = timedelta(minutes=10)
 """A picture's count is held against the record only while the tray is as it was when the photo was taken."""
 MOST_COUNTED = 500
+KEPT_CORNERS = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,7 +233,14 @@ def count_fields(seen: Look, container: str) -> Raw | None:
         "confidence": round(min(max(confidence, 0.0), 1.0), 3),
         "method_version": seen.method,
         "seen": [{"x": _share(x, width), "y": _share(y, height)} for x, y in middles],
+        "outlines": [outline_shares(part, seen.size, KEPT_CORNERS) for part in seen.parts],
     }
+
+
+def outline_shares(part: SeenPart, size: tuple[int, int], most: int) -> list[tuple[float, float]]:
+    """Give at most so many corners of a part's outline, as shares of the photo's width and height."""
+    step = -(-len(part.outline) // most)
+    return [(_share(x, size[0]), _share(y, size[1])) for x, y in part.outline[::step]]
 
 
 def _share(place: float, whole: int) -> float:

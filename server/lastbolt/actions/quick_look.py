@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from ..label_code import code_in
 from ..vision.outcome import Look, SeenPart
-from .photograph import count_fields, is_sure, look_over
+from .photograph import count_fields, is_sure, look_over, outline_shares
 from .ports import Shop
 
 LEAST_GAP_MM = 3.5
@@ -56,7 +56,7 @@ def at_a_glance(seen: Look) -> QuickLook:
         confidence=counted["confidence"] if counted else 0.5,
         method=seen.method,
         labels=tuple(code for mark in seen.labels if (code := code_in(mark.text))),
-        outlines=tuple(_outline(part, seen.size) for part in seen.parts),
+        outlines=tuple(tuple(outline_shares(part, seen.size, MOST_CORNERS)) for part in seen.parts),
         warning=two_lengths(seen.parts),
         doubts=tuple(seen.unsure),
     )
@@ -83,12 +83,3 @@ def two_lengths(parts: Sequence[SeenPart]) -> str | None:
 
 def _middle(lengths: Sequence[float]) -> float:
     return sum(lengths) / len(lengths)
-
-
-def _outline(part: SeenPart, size: tuple[int, int]) -> tuple[tuple[float, float], ...]:
-    step = max(1, len(part.outline) // MOST_CORNERS)
-    width, height = size
-    return tuple(
-        (round(min(max(float(x) / width, 0.0), 1.0), 4), round(min(max(float(y) / height, 0.0), 1.0), 4))
-        for x, y in part.outline[::step]
-    )

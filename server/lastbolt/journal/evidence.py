@@ -20,6 +20,8 @@ class Spot(Record):
 
 
 Spots = Annotated[tuple[Spot, ...], Field(max_length=500)]
+Outline = Annotated[tuple[tuple[Share, Share], ...], Field(min_length=3, max_length=16)]
+Outlines = Annotated[tuple[Outline, ...], Field(max_length=500)]
 
 
 class PhotoAdded(Envelope):
@@ -75,6 +77,9 @@ class PhotoCounted(Envelope):
     method: Literal["picture", "scale"] = "picture"
     method_version: Name | None = None
     seen: Spots = Field(default=(), description="the middle of each part that was seen")
+    outlines: Outlines = Field(
+        default=(), description="outlines, in the order of `seen`: corners as [x, y]"
+    )
 
 
 class ReadingCorrected(Envelope):

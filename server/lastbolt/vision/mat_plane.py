@@ -17,12 +17,10 @@ _MOST_MISFIT_PX = 3.0
 Vector = npt.NDArray[np.float64]
 
 
-def plane_from_mat(
-    image: Image, facts: PhotoFacts
-) -> tuple[Plane, list[Points], Points] | Unusable | None:
+def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points], Points] | Unusable | None:
     """The sheet's plane, its markers' corners and its field's corners in pixels; None below three markers.
 
-    Unusable, with the reason, where three markers or more are seen that no flat sheet explains to three pixels.
+    Unusable, with the reason, where three markers or more are seen that fit no flat sheet to three pixels.
     The pose and the field's width and height are fitted together to the markers' corners (Gauss-Newton on
     the pinhole projection); millimetres start at the field's top left corner.
     """
