@@ -7,6 +7,7 @@ PAGE := $(shell find mobile_web -type f -not -path '*/node_modules/*' 2>/dev/nul
 PORT ?= 8000
 AT_ONCE ?= logical
 PHOTOS ?= ../shared/photos/dev
+SCENES ?= ../scenes
 
 .PHONY: demo setup test lint bench long-test browser faults load audit-dependencies clean
 
@@ -49,6 +50,9 @@ bench: setup
 	$(BIN)/python -m tests.bench.board 200
 	@if [ -d "$(PHOTOS)" ]; then $(BIN)/python -m tests.bench.vision_bars $(PHOTOS); \
 	else echo "No photos with truth in $(PHOTOS): make bench PHOTOS=FOLDER measures the photo reader there."; fi
+	@for set in few fair bare mat; do if [ -d "$(SCENES)/$$set" ]; then $(BIN)/python -m tests.bench.vision_bars $(SCENES)/$$set; \
+	else echo "No scenes in $(SCENES)/$$set: server/training/judge_scenes.py makes them, make bench SCENES=FOLDER measures them."; fi; done
+	$(BIN)/python -m tests.bench.label_bars
 
 long-test: setup
 	LASTBOLT_HYPOTHESIS=long $(BIN)/python -m pytest -q tests/replay/test_properties.py

@@ -111,7 +111,7 @@ def share(values: list[bool]) -> str:
 
 def print_counts(tally: Tally) -> None:
     rows = tally.rows
-    for mode in ("separate", "touching", "hard", "piled", "mat"):
+    for mode in ("separate", "touching", "hard", "piled", "mat", "few", "bare", "fair"):
         own = [row for row in rows if row["mode"] == mode]
         if own:
             learned = share([row["count"].count == row["true"] for row in own])

@@ -16,7 +16,7 @@ _LARGEST_MM = 16.0
 _FAMILY = "ISO"
 _SIZE_SIGMA_MM = 0.7
 """Scatter of the network's widths on rendered photos with known scale, rounded up."""
-_END_SIGMA_MM = 0.7
+_END_SIGMA_MM = 0.8
 _END_SHARE = 0.02
 """Scatter of the ends: a fixed share, and one that grows with length."""
 _SHORTEST = 1.25
