@@ -162,7 +162,7 @@ class DeviceReported(Envelope):
 
 
 class EntriesHeld(Envelope):
-    """How many entries of a device wait for a lead and do not stand in this journal; 0 when all are settled."""
+    """How many entries of a device wait for a lead and are not in this journal; 0 when all are settled."""
 
     kind: Literal["entries-held"]
     held_device: Name

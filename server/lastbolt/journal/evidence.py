@@ -77,9 +77,7 @@ class PhotoCounted(Envelope):
     method: Literal["picture", "scale"] = "picture"
     method_version: Name | None = None
     seen: Spots = Field(default=(), description="the middle of each part that was seen")
-    outlines: Outlines = Field(
-        default=(), description="outlines, in the order of `seen`: corners as [x, y]"
-    )
+    outlines: Outlines = Field(default=(), description="outlines, in the order of `seen`: corners as [x, y]")
 
 
 class ReadingCorrected(Envelope):
