@@ -4,8 +4,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lastbolt.actions.quick_look import quick_look, two_lengths
+from lastbolt.actions.quick_look import quick_look
 from lastbolt.errors import BadInputError
+from lastbolt.vision.nominal import look_alikes
 from lastbolt.vision.outcome import SeenPart
 
 PHOTOS = Path(__file__).resolve().parents[2] / "samples" / "photos"
@@ -30,9 +31,9 @@ def bolts(*lengths, spread=1.7):
     ],
 )
 def test_look_alike_lengths_are_told_and_noise_or_far_lengths_are_not(lengths, words):
-    said = two_lengths(bolts(*lengths))
-    assert (said is None) == (words is None)
-    assert words is None or words in said
+    alike = look_alikes(bolts(*lengths))
+    assert (alike is None) == (words is None)
+    assert alike is None or words in alike.sentence()
 
 
 def test_the_samples_look_alikes_are_called_out_and_its_sets_of_one_kind_are_not(shop):

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TextIO
 
 from ..errors import BadInputError
+from ..vision.nominal import nominal
 from ..vision.outcome import Look
 
 
@@ -50,4 +52,13 @@ def look_words(name: str, seen: Look) -> str:
     shown = ", ".join(code or mark.text for mark, code in zip(seen.labels, seen.codes, strict=True)) or "none"
     count = seen.count
     lines = [f"{name}: about {count.count} parts ({count.low} to {count.high}); labels: {shown}"]
+    if sizes := _sizes_words(seen):
+        lines.append(f"  sizes, an estimate: {sizes}")
     return "\n".join(lines + [f"  unsure: {doubt}" for doubt in seen.unsure])
+
+
+def _sizes_words(seen: Look) -> str:
+    """Name the bolts by thread and nearest preferred length, the most frequent first."""
+    sizes = [(size.thread, size.length_mm) for size in map(nominal, seen.parts)]
+    named = Counter(f"{thread} x {length}" for thread, length in sizes if thread and length)
+    return ", ".join(f"{number} of {name} mm" for name, number in named.most_common())
