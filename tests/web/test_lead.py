@@ -133,16 +133,29 @@ def test_a_tray_shows_its_counts_beside_each_other_and_what_was_seen_in_its_phot
     ).json()[0]["sha256"]
     counted = desk_shop.Teller(JOB, desk_shop.datetime.now(desk_shop.UTC))
     spots = [{"x": 0.25, "y": 0.5}, {"x": 0.75, "y": 0.5}]
+    around = [[[0.2, 0.45], [0.3, 0.45], [0.25, 0.6]], [[0.7, 0.45], [0.8, 0.45], [0.75, 0.6]]]
     counted.say(
         "Ana",
         ("photo-linked", {"photo": name, "element": "T0102M", "shape": "tray"}),
-        ("photo-counted", {"container": "T0102M", "photo": name, "n": 2, "low": 1, "high": 3, "seen": spots}),
+        (
+            "photo-counted",
+            {
+                "container": "T0102M",
+                "photo": name,
+                "n": 2,
+                "low": 1,
+                "high": 3,
+                "seen": spots,
+                "outlines": around,
+            },
+        ),
         ("reading-corrected", {"photo": name, "container": "T0102M", "n": 1, "struck": spots[:1]}),
         ("container-counted", {"container": "T0102M", "n": 1}),
     )
     desk_shop.send(told, counted)
     tray = next(t for t in asked(told, JOB, "trays") if t["container"] == "T0102M")
     assert [(m["x"], m["by"]) for m in tray["marks"]] == [(0.25, "struck"), (0.75, "reader")]
+    assert [m["outline"] for m in tray["marks"]] == around
     assert (tray["by_hand"], tray["counted_by"]) == (1, "Ana")
 
 

@@ -4,7 +4,7 @@ import type { Tray } from "../sync/desk";
 import { photoTime } from "../words/photo";
 import { say } from "../words/say";
 
-/** The last photo of a tray with a ring round each part that was seen in it; it opens the photo's own page. */
+/** The last photo of a tray with the outline of each part that was seen in it, a ring where none was kept; it opens the photo's own page. */
 export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: Tray }) {
   const { photo, marks } = tray;
   if (!photo) return <p class="no-picture">{say("container.no.photo")}</p>;
@@ -14,9 +14,13 @@ export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: 
       <a href={pathOf({ screen: "photo", job, photo: photo.photo })} style={{ aspectRatio: String(ratio) }}>
         <Picture photo={photo} ofMany />
         <svg viewBox="0 0 100 100" preserveAspectRatio="none" class="pins" aria-hidden="true">
-          {marks.map((mark) => (
-            <ellipse key={`${mark.x} ${mark.y}`} class={mark.by} cx={mark.x * 100} cy={mark.y * 100} rx={4} ry={4 * ratio} />
-          ))}
+          {marks.map((mark) =>
+            mark.outline?.length ? (
+              <polygon key={`${mark.x} ${mark.y}`} class={mark.by} points={corners(mark.outline)} />
+            ) : (
+              <ellipse key={`${mark.x} ${mark.y}`} class={mark.by} cx={mark.x * 100} cy={mark.y * 100} rx={4} ry={4 * ratio} />
+            ),
+          )}
         </svg>
       </a>
       <figcaption class="quiet">
@@ -26,6 +30,8 @@ export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: 
     </figure>
   );
 }
+
+const corners = (outline: readonly (readonly [number, number])[]) => outline.map(([x, y]) => `${x * 100},${y * 100}`).join(" ");
 
 function marksWords(marks: Tray["marks"]): string {
   const of = (by: Tray["marks"][number]["by"]) => marks.filter((mark) => mark.by === by).length;

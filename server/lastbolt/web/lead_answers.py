@@ -78,7 +78,7 @@ def marks_of(happened: Iterable[Happened]) -> Mapping[str, list[lead_wire.Mark]]
     for each in happened:
         e = each.entry
         if isinstance(e, PhotoCounted) and e.photo:
-            found[e.photo] = [lead_wire.Mark(x=spot.x, y=spot.y, by="reader") for spot in e.seen]
+            found[e.photo] = _seen_in(e)
         elif isinstance(e, ReadingCorrected):
             struck = {(spot.x, spot.y) for spot in e.struck}
             kept = [
@@ -87,6 +87,16 @@ def marks_of(happened: Iterable[Happened]) -> Mapping[str, list[lead_wire.Mark]]
             ]
             found[e.photo] = kept + [lead_wire.Mark(x=spot.x, y=spot.y, by="person") for spot in e.added]
     return found
+
+
+def _seen_in(counted: PhotoCounted) -> list[lead_wire.Mark]:
+    """Give what the reader saw; entries from before outlines were kept have none."""
+    complete = len(counted.outlines) == len(counted.seen)
+    around = counted.outlines if complete else [()] * len(counted.seen)
+    return [
+        lead_wire.Mark(x=spot.x, y=spot.y, by="reader", outline=list(outline))
+        for spot, outline in zip(counted.seen, around, strict=True)
+    ]
 
 
 def _tray(

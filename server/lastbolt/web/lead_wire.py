@@ -87,6 +87,9 @@ class Mark(Wire):
     x: float
     y: float
     by: Literal["reader", "person", "struck"]
+    outline: list[tuple[float, float]] = Field(
+        default_factory=list, description="the part's outline where the reader kept one"
+    )
 
 
 class Tray(Wire):
