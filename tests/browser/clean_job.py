@@ -192,6 +192,7 @@ class Worker:
         for name in (row["wrench"], value, all_holes):
             tech.choose(tech.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
         expect(tech.page.locator(".understood")).to_contain_text("tightened at", timeout=SLOW_MS)
+        in_hand.all_sent(tech.page)
         tech.acts += 1
 
     def do_fasteners_moved(self, tech: Tech, row: Row) -> None:
@@ -208,6 +209,7 @@ class Worker:
         tech.go(f"/jobs/{self.job}/work")
         tech.hand.tap_button("Called away")
         tech.hand.tap_button("Gone back, looked over: go on")
+        expect(tech.page.locator(".understood p")).not_to_be_empty(timeout=SLOW_MS)
         tech.acts += 2
 
     def do_setting_set(self, tech: Tech, row: Row) -> None:
@@ -234,6 +236,7 @@ class Worker:
         tech.go(f"/jobs/{self.job}/looks")
         for name in names:
             tech.choose(tech.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
+        expect(tech.page.locator(".understood p")).not_to_be_empty(timeout=SLOW_MS)
         in_hand.all_sent(tech.page)
         tech.acts += 1
 

@@ -91,6 +91,7 @@ def give_over(ana: Tech, job: str) -> None:
 def take_over(ben: Tech, job: str, *, bags: int = 3, tags: int = 1) -> None:
     ben.go(f"/jobs/{job}/take-over")
     ben.hand.tap_button(f"Walk along the {bags} bags and trays")
+    expect(ben.page.locator("video, .no-camera")).to_be_visible(timeout=SLOW_MS)
     for seen in range(bags):
         expect(ben.page.get_by_text(f"{seen} of {bags} seen")).to_be_visible(timeout=SLOW_MS)
         ben.hand.tap(ben.page.get_by_role("button", name="I see it").first)
@@ -133,7 +134,9 @@ def ask_for_release(ben: Tech, job: str, *, stops: int) -> None:
     in_hand.last_of(ben.here, job, "release-asked")
     in_hand.all_sent(ben.page)
     ben.hand.tap(ben.page.get_by_role("link", name="What stands in the way"))
-    expect(ben.page.locator("article.finding.stop")).to_have_count(stops, timeout=SLOW_MS)
+    expect(ben.page.locator(".headline").first).to_be_visible(timeout=SLOW_MS)
+    found = ben.page.locator("article.finding.stop")
+    expect(found, f"on the page: {found.all_inner_texts()}").to_have_count(stops, timeout=SLOW_MS)
 
 
 def test_the_sample_job_by_the_phone_page_alone_leaves_a_journal_with_the_expected_verdict(

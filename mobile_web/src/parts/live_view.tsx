@@ -47,6 +47,7 @@ export function LiveView({ scanner, seen, over, children }: Props) {
   const none = camera && "none" in camera ? camera.none : null;
   return (
     <>
+      {!camera && <div class="live" />}
       {camera && "stream" in camera && (
         <div class="live-frame">
           <video class="live" ref={video} playsInline muted autoPlay onPlaying={() => setLive(true)} aria-label={say("camera.live")} />
