@@ -149,3 +149,14 @@ def test_an_unknown_job_is_answered_in_one_sentence(client, part):
     answer = client.get(f"/api/jobs/nowhere/{part}")
     assert answer.status_code == 404
     assert "nowhere" in answer.json()["detail"]
+
+
+def test_phones_that_wrote_in_a_job_are_told_with_when_they_were_last_heard_of(app, client):
+    send(client, half_finished()).raise_for_status()
+    (phone,) = client.get(f"/api/jobs/{JOB}/phones").json()
+    assert (phone["device"], phone["by"], phone["quiet"]) == (f"phone of {JOB}", "Ana", False)
+    rows = app.state.desk.wired.people.shop._rows.devices
+    rows.saw(phone["device"], "2026-03-09T08:00:00+00:00")
+    (phone,) = client.get(f"/api/jobs/{JOB}/phones").json()
+    assert phone["quiet"] and phone["heard"].startswith("2026-03-09T08:00")
+    assert client.get("/api/jobs/nobodys/phones").status_code == 404

@@ -8,6 +8,7 @@ import { moment } from "../words/moment";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { NotListed } from "./not_listed";
+import { QuietPhones } from "./quiet_phones";
 import { Papers } from "./papers";
 import { CoverageLine, Decisions, NotChecked } from "./review_end";
 import { SignForm } from "./sign_form";
@@ -55,6 +56,7 @@ function Steps({ job, standing, head, end, changed }: StepsProps) {
       {state !== "released" && (
         <>
           <InTheWay standing={standing} />
+          <QuietPhones job={job} />
           {state !== "no longer released" && <NotListed job={job} standing={standing} changed={changed} />}
           {state === "asked" && <SignForm job={job} standing={standing} changed={changed} />}
         </>

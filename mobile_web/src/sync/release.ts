@@ -12,6 +12,11 @@ const about = (job: string) => ({ params: { path: { job } } });
 export const getRelease = (job: string, second = ""): Promise<Answer<Release>> =>
   asked(client.GET("/api/jobs/{job}/release", { params: { path: { job }, query: second ? { second } : {} } }));
 
+export type PhoneHeard = Schemas["PhoneHeard"];
+/** The devices that wrote in a job, the one not heard of for longest first. */
+export const listPhones = (job: string): Promise<Answer<PhoneHeard[]>> =>
+  asked(client.GET("/api/jobs/{job}/phones", about(job)));
+
 /** Ask for release: the verdict is taken then, with the answer to the last question and what the meter shows. */
 export const askRelease = (job: string, nothingElse: boolean, meter: string): Promise<Trouble> =>
   trouble(asked(client.POST("/api/jobs/{job}/release/ask", { ...about(job), body: { nothing_else_apart: nothingElse, meter: meter.trim() || null } })));

@@ -20,6 +20,7 @@ from . import (
     lead,
     one_job,
     people,
+    phones,
     photos,
     pocket,
     reach,
@@ -33,6 +34,7 @@ from .desk_rooms import DESK_ROOMS
 ROOMS = (
     sessions,
     people,
+    phones,
     hand,
     jobs,
     entries,

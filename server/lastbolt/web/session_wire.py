@@ -145,6 +145,15 @@ class Device(Wire):
     this: bool = Field(description="the device that asks")
 
 
+class PhoneHeard(Wire):
+    """A device that wrote in a job: who wrote on it last, when it was last heard of, and whether long ago."""
+
+    device: str
+    by: str
+    heard: datetime
+    quiet: bool
+
+
 class Touched(Wire):
     """One thing that a device's entries name, what was said of it last, and whether it is on the list now."""
 
