@@ -337,7 +337,7 @@ def put_lost_photo(lines):
         (put_time, "entry 2 has no time of arrival"),
         (put_twice, "two entries of one id"),
         (put_nothing, "holds no entry"),
-        (put_other_photo, "the photo cdcd"),
+        (put_other_photo, "the photo or sound cdcd"),
         (put_lost_photo, "no entry names photos/"),
     ],
 )

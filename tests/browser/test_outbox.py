@@ -9,7 +9,7 @@ from tests.web import shop
 from tests.web.serving import served
 from tests.web.signing_in import Phones, sign_in_browser
 
-pytestmark = [pytest.mark.browser, pytest.mark.long]
+pytestmark = pytest.mark.browser
 LABEL = "T-0106-E"
 READY = "navigator.serviceWorker.ready.then(() => navigator.serviceWorker.controller !== null)"
 

@@ -54,8 +54,11 @@ def of_type(schema: dict[str, Any], known: dict[str, Any]) -> st.SearchStrategy[
         )
     if kind == "string":
         return of_text(schema)
+    if kind == "array" and "prefixItems" in schema:
+        return st.tuples(*(of_schema(each, known) for each in schema["prefixItems"])).map(list)
     if kind == "array":
-        return st.lists(of_schema(schema["items"], known), max_size=3)
+        least = schema.get("minItems", 0)
+        return st.lists(of_schema(schema["items"], known), min_size=least, max_size=max(3, least))
     if "properties" in schema:
         return of_object(schema, known)
     return of_map(schema, known)

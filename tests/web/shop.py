@@ -101,7 +101,8 @@ class Lent:
     """Readers that outlive the shop that asks them: each test has a shop of its own, and readers are slow to start."""
 
     def __init__(self, pool: ReaderPool) -> None:
-        self.warm, self.read, self.queue, self.pids = pool.warm, pool.read, pool.queue, pool.pids
+        self.warm, self.queue, self.pids = pool.warm, pool.queue, pool.pids
+        self.read, self.glance = pool.read, pool.glance
 
     def close(self) -> None:
         """Go on running for the next shop."""

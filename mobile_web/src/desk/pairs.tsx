@@ -1,4 +1,4 @@
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
@@ -41,8 +41,12 @@ function Looking({ job, pairs, again }: Props) {
   const [said, setSaid] = useState("");
   const at = Math.max(0, pairs.findIndex((pair) => pair.element === chosen));
   const pair = pairs[at]!;
+  const now = useRef(at);
+  now.current = at;
+  /** A key that comes before the screen is drawn anew goes on from where the key before led. */
   const go = (to: number) => {
-    setChosen(pairs[Math.min(pairs.length - 1, Math.max(0, to))]?.element);
+    now.current = Math.min(pairs.length - 1, Math.max(0, to));
+    setChosen(pairs[now.current]?.element);
     setView(WHOLE);
   };
   const mark = async () => {
@@ -56,7 +60,7 @@ function Looking({ job, pairs, again }: Props) {
       go(at + 1);
     }
   };
-  useKeys({ ...pairKeys(view, setView, () => setSlider(!slider)), j: () => go(at + 1), k: () => go(at - 1), m: () => void mark() });
+  useKeys({ ...pairKeys(view, setView, () => setSlider(!slider)), j: () => go(now.current + 1), k: () => go(now.current - 1), m: () => void mark() });
   return (
     <>
       <Asked pairs={pairs} />

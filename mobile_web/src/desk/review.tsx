@@ -72,8 +72,12 @@ function Walk({ job, list, changed, turn }: WalkProps) {
   const [act, setAct] = useState<Act | null>(null);
   const at = Math.max(0, findings.findIndex((each) => each.finding.key === chosen));
   const found = findings[at];
+  const now = useRef(at);
+  now.current = at;
+  /** A key that comes before the screen is drawn anew goes on from where the key before led. */
   const go = (to: number) => {
-    const next = findings[Math.min(findings.length - 1, Math.max(0, to))];
+    now.current = Math.min(findings.length - 1, Math.max(0, to));
+    const next = findings[now.current];
     if (next) setChosen(next.finding.key);
     setAct(null);
   };
@@ -93,7 +97,7 @@ function Walk({ job, list, changed, turn }: WalkProps) {
           {...{ job, found, act, setAct, done }}
           people={list.people}
           place={say("review.place", { at: at + 1, all: findings.length })}
-          step={(by) => go(at + by)}
+          step={(by) => go(now.current + by)}
         />
       </div>
       <KeyHelp keys={HELP} />
