@@ -1,5 +1,7 @@
 """Ranking a lone part against the types of the open jobs (practice 8.1)."""
 
+import pytest
+
 from lastbolt.vision.match import Candidate, Measured, rank
 
 
@@ -43,3 +45,12 @@ def test_nothing_that_fits_gives_nothing() -> None:
 def test_at_most_three_are_shown() -> None:
     many = [_type(name, 6.0, 20.0) for name in "dcba"]
     assert [match.candidate.name for match in rank(Measured(None, 6.0, 20.0, None), many)] == ["a", "b", "c"]
+
+
+def test_what_was_measured_in_a_photo_may_be_off_by_twice_as_much() -> None:
+    """Practice 8.1: 1 to 1.5 mm in a shop's photo."""
+    eight = _type("cover", 8.0, 35.0)
+    assert rank(Measured("hex_bolt", 8.9, 36.7, None), [eight]) == []
+    (match,) = rank(Measured("hex_bolt", 8.9, 36.7, None, in_photo=True), [eight])
+    assert match.score == pytest.approx((0.9 / 0.6) ** 2 + (1.7 / 1.5) ** 2, abs=1e-3)
+    assert rank(Measured("hex_bolt", 10.0, 35.0, None, in_photo=True), [eight]) == []

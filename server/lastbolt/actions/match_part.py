@@ -48,7 +48,7 @@ def home_words(home: Home) -> str:
 def measured(part: SeenPart) -> Measured:
     """Give a part of a photo as what is known of it."""
     kind = SHAPES.get(part.kind, "bolt")
-    return Measured(kind, part.shank_mm, part.length_mm, part.head_mm)
+    return Measured(kind, part.shank_mm, part.length_mm, part.head_mm, in_photo=True)
 
 
 def _wanted(job: Job, part: SeenPart) -> list[Candidate]:
