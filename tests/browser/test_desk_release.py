@@ -13,7 +13,7 @@ from tests.web.signing_in import signed_in
 from lastbolt.report import release_rules
 from lastbolt.web import release as release_routes
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 LOOK_S = 12
 
 
