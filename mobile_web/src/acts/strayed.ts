@@ -1,5 +1,6 @@
 import { uuid7 } from "../outbox/uuid7";
 import type { Pocket } from "../pocket/shape";
+import { shownIn } from "../pocket/shown";
 import { say } from "../words/say";
 import { inOrder, textOf, type Act, type Answers, type Option } from "./act";
 import { choice, name, openings, sets } from "./options";
@@ -10,8 +11,7 @@ const setIn = (pocket: Pocket, set: string) => pocket.sets.find((each) => each.s
 const ofItsOwn = (set: string) => `${set} ${uuid7().slice(-6)}`;
 
 function bagsOf(pocket: Pocket, set: string): Option[] {
-  const shown = (container: string) => pocket.containers.find((each) => each.container === container)?.shown ?? container;
-  return (setIn(pocket, set)?.lies_in ?? []).map(({ container, n }) => ({ value: container, label: shown(container), hint: `${n} ×` }));
+  return (setIn(pocket, set)?.lies_in ?? []).map(({ container, n }) => ({ value: container, label: shownIn(pocket, container), hint: `${n} ×` }));
 }
 
 /** A piece fell and is not to be seen: where it came from keeps the count right, what it fell beside says where to look. */
@@ -78,8 +78,7 @@ export const moved: Act = {
   said: (answers, pocket) => {
     const [, set, n] = lotOf(answers);
     const to = textOf(answers, "to");
-    const shown = pocket.containers.find((each) => each.container === to)?.shown ?? to;
-    return to === "SCRAP" ? say("said.moved.scrap", { set, n }) : say("said.moved", { set, n, to: shown });
+    return to === "SCRAP" ? say("said.moved.scrap", { set, n }) : say("said.moved", { set, n, to: shownIn(pocket, to) });
   },
 };
 
@@ -140,7 +139,7 @@ export const emptied: Act = {
     return inOrder(name("ask.emptied", bags.map((each) => ({ value: each.container, label: each.shown ?? each.container })), null))(pocket, answers);
   },
   entries: (_, answers) => [{ kind: "container-emptied", container: called(answers) }],
-  said: (answers, pocket) => say("said.emptied", { label: pocket.containers.find((each) => each.container === called(answers))?.shown ?? called(answers) }),
+  said: (answers, pocket) => say("said.emptied", { label: shownIn(pocket, called(answers)) }),
 };
 
 /** Where a bag or tray lies, so that it is found again. */
@@ -156,5 +155,5 @@ export const putAway: Act = {
     return inOrder(name("ask.put", bags, null), name("ask.put.where", known, "unnamed.place", "place"))(pocket, answers);
   },
   entries: (_, answers) => [{ kind: "container-placed", container: called(answers), place: textOf(answers, "place") }],
-  said: (answers, pocket) => say("said.put", { name: pocket.containers.find((each) => each.container === called(answers))?.shown ?? called(answers), place: textOf(answers, "place") }),
+  said: (answers, pocket) => say("said.put", { name: shownIn(pocket, called(answers)), place: textOf(answers, "place") }),
 };

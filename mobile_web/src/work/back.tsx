@@ -2,13 +2,14 @@ import { useState } from "preact/hooks";
 
 import type { OnPhone, PocketSet } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
+import { shownIn } from "../pocket/shown";
 import { pathOf } from "../route";
 import { say } from "../words/say";
 import { Emptied } from "./emptied";
 import { CountPad } from "./figures";
 import { Frame } from "./frame";
 import { ScanHere } from "./scan_here";
-import { Facts, Holes, shownIn } from "./set_card";
+import { Facts, Holes } from "./set_card";
 import { Tighten } from "./tighten";
 
 interface Props {

@@ -1,6 +1,7 @@
 import { PhotoPins } from "../pins/photo_pins";
 import { photoFor } from "../pins/which_photo";
 import type { Pocket, PocketSet, StageAsked } from "../pocket/shape";
+import { shownIn } from "../pocket/shown";
 import { pathOf } from "../route";
 import { stageWords } from "../words/torque";
 import { newtonMetres } from "../words/newton_metres";
@@ -57,11 +58,6 @@ export function Facts({ pocket, set }: { readonly pocket: Pocket; readonly set: 
       {set.look_alikes.length > 0 && <p>{say("card.alike", { others: set.look_alikes.join(", ") })}</p>}
     </>
   );
-}
-
-/** Name a bag or tray as its label is printed. */
-export function shownIn(pocket: Pocket, container: string): string {
-  return pocket.containers.find((each) => each.container === container)?.shown ?? container;
 }
 
 function Fact({ name, said }: { readonly name: Message; readonly said: string }) {

@@ -73,11 +73,11 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     recorded = any(known.job == job for known in shop.look_up.photos(sha256))
     if recorded and shop.photos.state(sha256) == "here":
         return _here_already(sha256)
-    reading = shop.reader.read(photo, device=hint.turn or hint.device)
+    turn = hint.turn or hint.device
+    reading = shop.reader.read(photo, device=turn)
     if isinstance(reading, Unusable):
         return Taken("refused", reading.reason)
     keep_original(shop, photo, reading)
-    turn = hint.turn or hint.device
     if recorded:
         seen = since_empty(shop, photo, reading.seen, OfTray(job, _put_at(shop, job, sha256), turn))
         said = "Kept; the record named this photo already, now it is here too." + doubt_words(seen)
