@@ -32,6 +32,17 @@ export function useKeys(keys: Keys): void {
   }, []);
 }
 
+/** Walk a list: a key that comes before the screen is drawn anew goes on from where the key before led. */
+export function usePlace(at: number, length: number, choose: (place: number) => void) {
+  const now = useRef(at);
+  now.current = at;
+  const go = (to: number) => {
+    now.current = Math.min(length - 1, Math.max(0, to));
+    choose(now.current);
+  };
+  return { go, step: (by: number) => go(now.current + by) };
+}
+
 function isTyping(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
   if (target instanceof HTMLInputElement) return !["radio", "checkbox", "button", "submit"].includes(target.type);

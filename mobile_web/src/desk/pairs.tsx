@@ -1,4 +1,4 @@
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
@@ -8,7 +8,7 @@ import { moment } from "../words/moment";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { KeyHelp } from "./key_help";
-import { useKeys } from "./keys";
+import { useKeys, usePlace } from "./keys";
 import { PairView, pairKeys } from "./pair_view";
 import { WHOLE } from "./view";
 
@@ -41,14 +41,10 @@ function Looking({ job, pairs, again }: Props) {
   const [said, setSaid] = useState("");
   const at = Math.max(0, pairs.findIndex((pair) => pair.element === chosen));
   const pair = pairs[at]!;
-  const now = useRef(at);
-  now.current = at;
-  /** A key that comes before the screen is drawn anew goes on from where the key before led. */
-  const go = (to: number) => {
-    now.current = Math.min(pairs.length - 1, Math.max(0, to));
-    setChosen(pairs[now.current]?.element);
+  const { go, step } = usePlace(at, pairs.length, (place) => {
+    setChosen(pairs[place]?.element);
     setView(WHOLE);
-  };
+  });
   const mark = async () => {
     const { element, before, after } = pair;
     const failed = await recordAsLead(job, [
@@ -60,7 +56,7 @@ function Looking({ job, pairs, again }: Props) {
       go(at + 1);
     }
   };
-  useKeys({ ...pairKeys(view, setView, () => setSlider(!slider)), j: () => go(now.current + 1), k: () => go(now.current - 1), m: () => void mark() });
+  useKeys({ ...pairKeys(view, setView, () => setSlider(!slider)), j: () => step(1), k: () => step(-1), m: () => void mark() });
   return (
     <>
       <Asked pairs={pairs} />

@@ -10,7 +10,7 @@ import { say, type Message } from "../words/say";
 import { FindingView } from "./finding_view";
 import { DeskJobHead } from "./job_head";
 import { KeyHelp } from "./key_help";
-import { useKeys } from "./keys";
+import { useKeys, usePlace } from "./keys";
 import { PairView, pairKeys } from "./pair_view";
 import { ReviewEnd } from "./review_end";
 import { WHOLE } from "./view";
@@ -72,15 +72,11 @@ function Walk({ job, list, changed, turn }: WalkProps) {
   const [act, setAct] = useState<Act | null>(null);
   const at = Math.max(0, findings.findIndex((each) => each.finding.key === chosen));
   const found = findings[at];
-  const now = useRef(at);
-  now.current = at;
-  /** A key that comes before the screen is drawn anew goes on from where the key before led. */
-  const go = (to: number) => {
-    now.current = Math.min(findings.length - 1, Math.max(0, to));
-    const next = findings[now.current];
+  const { go, step } = usePlace(at, findings.length, (place) => {
+    const next = findings[place];
     if (next) setChosen(next.finding.key);
     setAct(null);
-  };
+  });
   const done = (sentence: string) => {
     const next = findings[at + 1] ?? findings[at - 1];
     if (next) setChosen(next.finding.key);
@@ -97,7 +93,7 @@ function Walk({ job, list, changed, turn }: WalkProps) {
           {...{ job, found, act, setAct, done }}
           people={list.people}
           place={say("review.place", { at: at + 1, all: findings.length })}
-          step={(by) => go(now.current + by)}
+          step={step}
         />
       </div>
       <KeyHelp keys={HELP} />
