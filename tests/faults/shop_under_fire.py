@@ -10,6 +10,8 @@ import signal
 import threading
 import time
 import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -39,6 +41,10 @@ class ReadBefore:
 
     def glance(self, photo: bytes, *, device: str) -> Reading:
         return self.read(photo, device=device)
+
+    @contextmanager
+    def turn(self, *, device: str) -> Iterator[ReadBefore]:
+        yield self
 
     def queue(self) -> ReadingQueue:
         return ReadingQueue((), (), 0.0, 1)

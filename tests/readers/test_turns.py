@@ -80,3 +80,44 @@ def test_a_turn_that_ends_in_an_error_is_handed_on():
         _ = 1 / 0
     with turns.turn("b"):
         assert turns.waiting() == ()
+
+
+def test_what_somebody_waits_for_comes_before_all_photos_and_fair_among_its_like():
+    turns, served = Turns(1, 64), []
+
+    def ask(device: str, *, pressing: bool) -> None:
+        with turns.turn(device, pressing=pressing):
+            served.append(device)
+
+    asked = (("a", False), ("b", False), ("x", True), ("x", True), ("y", True), ("a", False))
+    threads = [threading.Thread(target=ask, args=(name,), kwargs={"pressing": soon}) for name, soon in asked]
+    with turns.turn("holder"):
+        for number, thread in enumerate(threads):
+            thread.start()
+            while len(turns.waiting()) <= number:
+                time.sleep(0.001)
+        foretold = turns.waiting()
+    for thread in threads:
+        thread.join(10)
+    assert tuple(served) == foretold == ("x", "y", "x", "a", "b", "a")
+
+
+def test_photos_that_fill_the_queue_leave_room_for_what_somebody_waits_for():
+    turns = Turns(1, 1)
+
+    def ask(*, pressing: bool) -> None:
+        with turns.turn("a", pressing=pressing):
+            pass
+
+    waiting = [threading.Thread(target=ask, kwargs={"pressing": soon}) for soon in (False, True)]
+    with turns.turn("holder"):
+        for number, each in enumerate(waiting):
+            each.start()
+            while len(turns.waiting()) <= number:
+                time.sleep(0.001)
+        for soon in (False, True):
+            with pytest.raises(StoreError, match="too many photos wait"), turns.turn("b", pressing=soon):
+                pass
+    for each in waiting:
+        each.join(10)
+    assert turns.waiting() == ()

@@ -102,7 +102,7 @@ class Lent:
 
     def __init__(self, pool: ReaderPool) -> None:
         self.warm, self.queue, self.pids = pool.warm, pool.queue, pool.pids
-        self.read, self.glance = pool.read, pool.glance
+        self.read, self.glance, self.turn = pool.read, pool.glance, pool.turn
 
     def close(self) -> None:
         """Go on running for the next shop."""

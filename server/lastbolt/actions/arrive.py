@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Literal
 
@@ -73,14 +73,17 @@ def finish(shop: Shop, sha256: str, *, job: str, by: str, device: str) -> Taken 
         StoreError: the disk refused; the parts stay.
     """
     require_job(shop.look_up, job)
-    if progress(shop, sha256).here:
-        taken = take(shop, shop.photos.original(sha256), job=job, by=by, hint=Hint(turn=device))
-        shop.arriving.drop(sha256)
-        return taken
-    photo = shop.arriving.whole(sha256)
-    if hashlib.sha256(photo).hexdigest() != sha256:
+    with shop.reader.turn(device=device) as reader:
+        return _finish(replace(shop, reader=reader), sha256, job=job, by=by, hint=Hint(turn=device))
+
+
+def _finish(shop: Shop, sha256: str, *, job: str, by: str, hint: Hint) -> Taken | Literal["again"]:
+    """Bring the bytes now that they are read at once: photos that wait lie on the disk, not in memory."""
+    here = progress(shop, sha256).here
+    photo = shop.photos.original(sha256) if here else shop.arriving.whole(sha256)
+    if not here and hashlib.sha256(photo).hexdigest() != sha256:
         shop.arriving.drop(sha256)
         return "again"
-    taken = take(shop, photo, job=job, by=by, hint=Hint(turn=device))
+    taken = take(shop, photo, job=job, by=by, hint=hint)
     shop.arriving.drop(sha256)
     return taken

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Literal
@@ -92,6 +93,20 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
         return _here_already(sha256)
     said = sentence_about(labels, hint.container) + doubt_words(seen)
     return Taken("kept", said, sha256, hint.container, tuple(labels), tuple(lines))
+
+
+def take_in_turn(
+    shop: Shop, bring: Callable[[], bytes], *, job: str, by: str | None = None, hint: Hint
+) -> Taken:
+    """Take a photo into a job that is brought only when it is its turn: a hundred that wait fill no memory.
+
+    Raises:
+        NotFoundError: no entry names that job.
+        StoreError: too many photos wait, or the disk refused; the photo is not recorded.
+    """
+    require_job(shop.look_up, job)
+    with shop.reader.turn(device=hint.turn or hint.device) as reader:
+        return take(replace(shop, reader=reader), bring(), job=job, by=by, hint=hint)
 
 
 def _take_voice(shop: Shop, sound: bytes) -> Taken:

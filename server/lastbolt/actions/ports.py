@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal, Protocol
@@ -123,7 +124,10 @@ class Reader(Protocol):
         """Read one photo when it is the device's turn; one that shows nothing against an `earlier` one."""
 
     def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
-        """Read a picture that somebody waits for, beside all photos that wait."""
+        """Read a picture that somebody waits for, before all photos that wait."""
+
+    def turn(self, *, device: str) -> AbstractContextManager[Reader]:
+        """Wait for the device's turn and hold it: the reader that it gives waits no more."""
 
     def queue(self) -> ReadingQueue:
         """Tell what is being read and what waits."""

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from .. import label_code
 from ..vision.outcome import Reading, Unusable
 from ..vision.reading import read_whole
@@ -22,6 +25,11 @@ class ReaderHere:
     def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
         """Read a picture that somebody waits for: here nobody waits longer than for any other."""
         return self.read(photo, device=device)
+
+    @contextmanager
+    def turn(self, *, device: str) -> Iterator[ReaderHere]:
+        """It is always everybody's turn."""
+        yield self
 
     def queue(self) -> ReadingQueue:
         """Tell that nothing waits."""

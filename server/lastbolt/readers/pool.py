@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from queue import SimpleQueue
 from threading import Lock
@@ -43,22 +43,31 @@ class Pool:
         for _ in range(self._readers):
             self._idle.put(self._one())
 
-    def read(self, photo: bytes, *, device: str) -> Reading | bytes | Unusable:
-        """Have a photo read when it is the device's turn; a process that breaks off is tried once more.
+    @contextmanager
+    def turn(self, device: str, *, pressing: bool = False) -> Iterator[None]:
+        """Hold a place among those that may `ask`; a `pressing` turn comes first.
 
         Raises:
-            StoreError: too many photos wait, or the server stops.
+            StoreError: too many wait, or the server stops.
         """
-        with self._turns.turn(device):
+        with self._turns.turn(device, pressing=pressing):
             self._reading.append(device)
             began = monotonic()
             try:
-                answer = self._read(photo)
-                if isinstance(answer, Gone) and not answer.too_long:
-                    answer = self._read(photo)
+                yield
             finally:
                 self._reading.remove(device)
                 self._seconds = (self._seconds or monotonic() - began) * 0.8 + (monotonic() - began) * 0.2
+
+    def ask(self, frame: bytes) -> Reading | bytes | Unusable:
+        """Have a picture decoded, in a turn; a process that breaks off is tried once more.
+
+        Raises:
+            StoreError: the server stops, or no process can be started.
+        """
+        answer = self._answer(frame)
+        if isinstance(answer, Gone) and not answer.too_long:
+            answer = self._answer(frame)
         return self._refusal(answer) if isinstance(answer, Gone) else answer
 
     def queue(self) -> ReadingQueue:
@@ -82,11 +91,11 @@ class Pool:
             if process_or_none:
                 process_or_none.close()
 
-    def _read(self, photo: bytes) -> Reading | bytes | Unusable | Gone:
+    def _answer(self, frame: bytes) -> Reading | bytes | Unusable | Gone:
         process = self._one()
         answer: Reading | bytes | Unusable | Gone = Gone(too_long=False)
         try:
-            answer = process.ask(photo)
+            answer = process.ask(frame)
             return answer
         finally:
             self._idle.put(self._renewed(process) if isinstance(answer, Gone) else process)
@@ -130,46 +139,86 @@ class Pool:
         return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")
 
 
-class ReaderPool:
-    """Says what photos show; who waits for an answer has a process that reads nothing else."""
+class InTurn:
+    """A reader whose turn it is: it waits for nobody, however often it is asked."""
 
-    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
-        self._many = Pool(readers, bounds, start=start)
-        self._lane = Pool(1, bounds, start=start)
-
-    def warm(self) -> None:
-        """Start every process now, so that the first photo does not wait for it."""
-        self._many.warm()
-        self._lane.warm()
-
-    def queue(self) -> ReadingQueue:
-        """Tell what is being read and what waits."""
-        return self._many.queue()
-
-    def pids(self) -> tuple[int, ...]:
-        """Give the numbers of the processes that read photos."""
-        return self._many.pids()
-
-    def close(self) -> None:
-        """End every process; who waits is sent away with a sentence."""
-        self._many.close()
-        self._lane.close()
-
-    def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
-        """Have a picture read while somebody waits for it, in a process that reads nothing else.
-
-        Raises:
-            StoreError: too many wait for that, or the server stops.
-        """
-        return _reading(self._lane.read(together(photo, None), device=device))
+    def __init__(self, pool: Pool) -> None:
+        self._pool = pool
 
     def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
         """Have a photo read; one that shows nothing is held against an `earlier` photo of the same tray.
 
         Raises:
+            StoreError: the server stops.
+        """
+        answer = self._pool.ask(together(photo, earlier))
+        assert not isinstance(answer, bytes)
+        return answer
+
+    def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Have a picture read that somebody waits for."""
+        return self.read(photo, device=device)
+
+    def queue(self) -> ReadingQueue:
+        """Tell what is being read and what waits."""
+        return self._pool.queue()
+
+    @contextmanager
+    def turn(self, *, device: str) -> Iterator[InTurn]:
+        """Go on holding the turn."""
+        yield self
+
+
+class ReaderPool:
+    """Says what photos show; what somebody waits for is read next."""
+
+    def __init__(self, readers: int, bounds: Bounds, *, start: Start = ReaderProcess) -> None:
+        self._pool = Pool(readers, bounds, start=start)
+        self._in_turn = InTurn(self._pool)
+
+    def warm(self) -> None:
+        """Start every process now, so that the first photo does not wait for it."""
+        self._pool.warm()
+
+    def queue(self) -> ReadingQueue:
+        """Tell what is being read and what waits."""
+        return self._pool.queue()
+
+    def pids(self) -> tuple[int, ...]:
+        """Give the numbers of the processes that read photos."""
+        return self._pool.pids()
+
+    def close(self) -> None:
+        """End every process; who waits is sent away with a sentence."""
+        self._pool.close()
+
+    @contextmanager
+    def turn(self, *, device: str) -> Iterator[InTurn]:
+        """Wait for the device's turn, and hold it: a photo need not be in memory while it waits.
+
+        Raises:
             StoreError: too many photos wait, or the server stops.
         """
-        return _reading(self._many.read(together(photo, earlier), device=device))
+        with self._pool.turn(device):
+            yield self._in_turn
+
+    def glance(self, photo: bytes, *, device: str) -> Reading | Unusable:
+        """Have a picture read while somebody waits for it: next, before all photos that wait.
+
+        Raises:
+            StoreError: too many wait for that, or the server stops.
+        """
+        with self._pool.turn(device, pressing=True):
+            return self._in_turn.read(photo, device=device)
+
+    def read(self, photo: bytes, *, device: str, earlier: bytes | None = None) -> Reading | Unusable:
+        """Have a photo read when it is the device's turn; one that shows nothing against an `earlier` one.
+
+        Raises:
+            StoreError: too many photos wait, or the server stops.
+        """
+        with self.turn(device=device) as reader:
+            return reader.read(photo, device=device, earlier=earlier)
 
 
 class ShrinkingPool:
@@ -184,15 +233,11 @@ class ShrinkingPool:
         Raises:
             StoreError: too many wait, or the server stops.
         """
-        answer = self._pool.read(photo, device=device)
+        with self._pool.turn(device):
+            answer = self._pool.ask(photo)
         assert not isinstance(answer, Reading)
         return answer
 
     def close(self) -> None:
         """End the process; who waits is sent away with a sentence."""
         self._pool.close()
-
-
-def _reading(answer: Reading | bytes | Unusable) -> Reading | Unusable:
-    assert not isinstance(answer, bytes)
-    return answer

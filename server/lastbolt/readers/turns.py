@@ -1,4 +1,7 @@
-"""Whose photo is read next: one of each device in turn, so that a phone with two hundred holds nobody up."""
+"""Whose photo is read next: first what somebody waits for, then one of each device in turn.
+
+So a phone with two hundred photos holds nobody up.
+"""
 
 from __future__ import annotations
 
@@ -24,24 +27,63 @@ class ReadingQueue:
     readers: int
 
 
+class Rotation:
+    """Who waits, one ticket of each device in turn; used under its owner's lock."""
+
+    def __init__(self) -> None:
+        self._tickets: dict[str, deque[Event]] = {}
+
+    def __len__(self) -> int:
+        return sum(map(len, self._tickets.values()))
+
+    def add(self, device: str) -> Event:
+        """Put a device's next ticket behind its earlier ones."""
+        ticket = Event()
+        self._tickets.setdefault(device, deque()).append(ticket)
+        return ticket
+
+    def call(self) -> None:
+        """Let the next ticket go on; what its device has left waits behind the other devices."""
+        device = next(iter(self._tickets))
+        tickets = self._tickets.pop(device)
+        tickets.popleft().set()
+        if tickets:
+            self._tickets[device] = tickets
+
+    def call_all(self) -> None:
+        """Let everybody go on."""
+        while self._tickets:
+            self.call()
+
+    def order(self) -> list[str]:
+        """Give the device of each ticket, in the order in which they will be called."""
+        left = {device: len(tickets) for device, tickets in self._tickets.items()}
+        order: list[str] = []
+        while left:
+            order += left
+            left = {device: n - 1 for device, n in left.items() if n > 1}
+        return order
+
+
 class Turns:
-    """A number of places, given out in turn to the devices that wait."""
+    """A number of places, given out first to who presses, then in turn to the devices that wait."""
 
     def __init__(self, places: int, most_waiting: int) -> None:
         self._free = places
         self._most_waiting = most_waiting
         self._lock = Lock()
-        self._rotation: dict[str, deque[Event]] = {}
+        self._pressing = Rotation()
+        self._patient = Rotation()
         self._open = True
 
     @contextmanager
-    def turn(self, device: str) -> Iterator[None]:
-        """Wait for a place and hold it.
+    def turn(self, device: str, *, pressing: bool = False) -> Iterator[None]:
+        """Wait for a place and hold it; a `pressing` turn comes before all that are not.
 
         Raises:
             StoreError: too many wait already, or the server stops.
         """
-        ticket = self._ask(device)
+        ticket = self._ask(device, self._pressing if pressing else self._patient)
         if ticket is not None:
             ticket.wait()
             if not self._open:
@@ -54,43 +96,32 @@ class Turns:
     def waiting(self) -> tuple[str, ...]:
         """Give the device of each photo that waits, in the order in which they will be read."""
         with self._lock:
-            left = {device: len(tickets) for device, tickets in self._rotation.items()}
-        order: list[str] = []
-        while left:
-            order += left
-            left = {device: n - 1 for device, n in left.items() if n > 1}
-        return tuple(order)
+            return (*self._pressing.order(), *self._patient.order())
 
     def close(self) -> None:
         """Send everybody away who waits, and let nobody wait any more."""
         with self._lock:
             self._open = False
-            for tickets in self._rotation.values():
-                for ticket in tickets:
-                    ticket.set()
-            self._rotation.clear()
+            self._pressing.call_all()
+            self._patient.call_all()
 
-    def _ask(self, device: str) -> Event | None:
+    def _ask(self, device: str, among: Rotation) -> Event | None:
         with self._lock:
             if not self._open:
                 raise StoreError(STOPPING)
             if self._free:
                 self._free -= 1
                 return None
-            if sum(map(len, self._rotation.values())) >= self._most_waiting:
+            if len(among) >= self._most_waiting:
                 raise StoreError(FULL)
-            ticket = Event()
-            self._rotation.setdefault(device, deque()).append(ticket)
-            return ticket
+            return among.add(device)
 
     def _hand_on(self) -> None:
-        """Give a place to the next device; what that one has left waits behind the others."""
+        """Give the place to the next who waits."""
         with self._lock:
-            if not self._rotation:
+            if self._pressing:
+                self._pressing.call()
+            elif self._patient:
+                self._patient.call()
+            else:
                 self._free += 1
-                return
-            device = next(iter(self._rotation))
-            tickets = self._rotation.pop(device)
-            tickets.popleft().set()
-            if tickets:
-                self._rotation[device] = tickets

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Annotated
 
@@ -10,7 +10,7 @@ from fastapi import Depends, Request
 
 from ..actions.held_entries import note_held
 from ..actions.originals import where_is
-from ..actions.photograph import Hint, take
+from ..actions.photograph import Hint, take_in_turn
 from ..actions.ports import Bound, KnownJob
 from ..actions.record import record
 from ..actions.require import require_job
@@ -104,14 +104,14 @@ class Desk:
         return list(record(self._wired.journal, self._wired.clock, entries, job=job))
 
     def take_photo(
-        self, job: str, data: bytes, *, file: str, by: str | None, device: str
+        self, job: str, bring: Callable[[], bytes], *, file: str, by: str | None, device: str
     ) -> wire.PhotoOutcome:
         """Take one photo into a job, and say what became of it.
 
         Raises:
             NotFoundError: no entry names that job.
         """
-        taken = take(self._wired.shop, data, job=job, by=by, hint=Hint(turn=device))
+        taken = take_in_turn(self._wired.shop, bring, job=job, by=by, hint=Hint(turn=device))
         return wire.PhotoOutcome(
             file=file,
             kept=taken.outcome != "refused",

@@ -34,7 +34,7 @@ def add_photos(
     """
     by = named_here(visit, by)
     return [
-        desk.take_photo(job, each.file.read(), file=each.filename or "a photo", by=by, device=visit.device)
+        desk.take_photo(job, each.file.read, file=each.filename or "a photo", by=by, device=visit.device)
         for each in photos
     ]
 
