@@ -55,6 +55,7 @@ def _manifold_on(ben: Hand) -> None:
     pull(ben, "08:52", "inlet manifold bolts", 11, holes=order, stage=1)
     pull(ben, "08:58", "inlet manifold bolts", 24, holes=order, stage=2)
     ben("09:05", "witness-marked", set="inlet manifold bolts", n=6, colour="yellow")
+    ben.view("09:06", "inlet-manifold", "after")
     ben.done("09:08", "inlet manifold bolts", "inlet ports")
 
 
@@ -72,6 +73,7 @@ def _linkage_and_belt(ben: Hand) -> None:
     ben("10:28", "setting-set", setting="belt deflection", value=11, unit="mm")
     if not ben.story.has("adjuster never nipped up"):
         ben("10:32", "fasteners-retightened", set="alternator adjuster bolts", n=2, holes=[1, 2])
+    ben.view("10:34", "adjuster", "after")
     ben("10:40", "part-fitted", part="belt guard")
     fit(ben, "10:43", "belt guard bolts", 3, source=tray(102))
     elements = ["air box bolts", "linkage nuts", "throttle cable", "belt guard bolts"]
@@ -104,6 +106,7 @@ def _run(ben: Hand) -> None:
     ben("13:15", "start-asked", what="first start, ten minutes at the berth")
     ben("13:35", "test-run", test="running test", passed=True, values={"minutes": 10, "idle_rpm": 850})
     _top_up(ben, "14:20", 0.3, shut=not ben.story.has("coolant filler never shut"))
+    ben.view("14:33", "coolant-filler", "after", "coolant filler never shut")
     ben("14:35", "fluid-checked", fluid="coolant", level_right=True, leaks=False, when="after-run")
     ben.done("14:36")
 

@@ -68,9 +68,11 @@ def _brackets_on(ben: Hand) -> None:
     fit(ben, "09:18", "alternator bracket bolts", 2, source=tray(111))
     if not ben.story.has("alternator bracket never pulled to its value"):
         pull(ben, "09:24", "alternator bracket bolts", 48, holes=[1, 2])
+    ben.view("09:26", "alternator-bracket", "after")
     ben("09:30", "connection-made", connection="alternator plug", pulled=True)
     if not ben.story.has("hose strap bolts still parked"):
         fit(ben, "09:40", "hose strap bolts", 2, note="strap swung back, bolts run home")
+    ben.view("09:42", "hose-strap", "after", "hose strap bolts still parked")
     elements = ["loom bracket screws", "fuel filter bracket bolts", "alternator plug"]
     if not ben.story.faults:
         elements += ["alternator bracket bolts", "hose strap bolts"]
@@ -96,8 +98,10 @@ def _pump_on(ben: Hand) -> None:
     ben("10:53", "connection-made", connection="raw-water suction hose", pulled=True, clamp_tight=True)
     ben("10:55", "connection-made", connection="raw-water delivery hose", pulled=True, clamp_tight=True)
     ben("10:56", "opening-closed", opening="raw-water hose ends")
+    ben.view("10:58", "raw-water-pump", "after")
     rags = 1 if ben.story.has("one of two rags never out") else 2
     ben("11:05", "item-taken-out", item="blue rag", n=rags)
+    ben.view("11:06", "under-the-pump", "after", "one of two rags never out")
     ben("11:10", "renewal-seen-off", renewal="drain plug crush washer")
     ben("11:12", "renewal-fitted", renewal="drain plug crush washer", part_number="invented 46-2")
     fit(ben, "11:14", "block drain plug", 1, source=tray(115))
@@ -132,12 +136,14 @@ def _cooling_on(ben: Hand) -> None:
     pull(ben, "13:10", "thermostat housing bolts", 9, holes=[1, 3, 2, 4])
     if not ben.story.has("temperature sender plug never pushed on"):
         ben("13:15", "connection-made", connection="temperature sender plug", pulled=True)
+    ben.view("13:16", "sender-plug", "after", "temperature sender plug never pushed on")
     ben("13:20", "renewal-seen-off", renewal="water neck gasket")
     ben("13:22", "renewal-fitted", renewal="water neck gasket", part_number="invented 47-2")
     ben("13:24", "part-fitted", part="water neck")
     holes = [1, 2] if ben.story.has("one water neck bolt left in its tray") else [1, 2, 3]
     fit(ben, "13:27", "water neck bolts", len(holes), holes=holes, source=tray(108))
     pull(ben, "13:32", "water neck bolts", 9, holes=holes)
+    ben.view("13:35", "water-neck", "after", "one water neck bolt left in its tray")
     ben("13:40", "part-fitted", part="header tank")
     fit(ben, "13:43", "tank strap washers", 2, source=tray(117))
     fit(ben, "13:44", "tank strap nuts", 2, source=tray(117))

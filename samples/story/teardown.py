@@ -35,6 +35,10 @@ class Hand:
         """Record a photo."""
         return self.story.photo(self.by, moment(self.day, clock), shot, container=container, **fields)
 
+    def view(self, clock: str, place: str, shape: str, fault: str = "") -> None:
+        """Photograph a place before or after; the picture shows a fault that this variant has."""
+        self.story.view(self.by, moment(self.day, clock), place, shape=shape, fault=fault)
+
     def bag(self, clock: str, number: int, *sets: tuple[str, int]) -> None:
         """Bind the tray, take its sets out into it, and photograph it: the label, then each set."""
         at, name = moment(self.day, clock), tray(number)
@@ -91,6 +95,7 @@ def _open_box(ana: Hand) -> None:
         "08:36", "item-brought-in", item="blue rag", n=2, note="under the raw-water pump, against drips",
         must_be_out_before_turning=True,
     )  # fmt: skip
+    ana.view("08:37", "under-the-pump", "before")
     ana.bag("08:45", 115, ("block drain plug", 1))
     ana("08:58", "fluid-drained", fluid="coolant", litres=4.5)
     ana.done("09:00")
@@ -102,11 +107,13 @@ def _clear_front(ana: Hand) -> None:
     ana.bag("09:20", 102, ("belt guard bolts", 3))
     ana.off("09:23", "belt guard", "shelf 2")
     ana("09:24", "access-said", part="belt guard", element="drive belt", need="placed", strength=3)
+    ana.view("09:28", "adjuster", "before")
     ana("09:30", "fasteners-loosened", set="alternator adjuster bolts", n=2, turns=2)
     ana.off("09:33", "drive belt", "shelf 2")
     ana(
         "09:40", "connection-parted", connection="alternator plug", ends=["alternator", "loom"], mark="tape 1"
     )
+    ana.view("09:48", "alternator-bracket", "before")
     ana.bag("09:50", 111, ("alternator bracket bolts", 2))
     ana.off("09:55", "alternator bracket", "shelf 2")
     ana.done("10:00")
@@ -124,10 +131,12 @@ def _clear_top(ana: Hand) -> None:
     ana("10:49", "access-said", part="air box", element="inlet manifold bolts", need="final", strength=3)
     wrong = ana("11:00", "fasteners-removed", set="loom bracket screws", n=3, bagged=3, to=tray(114))
     ana("11:00:06", "entry-voided", entry=wrong, reason="undo: wrong tray")
+    ana.view("11:04", "hose-strap", "before")
     ana("11:05", "fasteners-removed", set="hose strap bolts", n=2, parked=True, note="strap swung aside")
     ana.done("11:10")
     ana.start("13:00", "Lift off the inlet manifold")
     ana("13:05", "cleaned", opening="inlet ports", how="vacuum")
+    ana.view("13:15", "inlet-manifold", "before")
     ana.bag("13:20", 106, ("inlet manifold bolts", 6))
     ana.off("13:24", "inlet manifold", "bench, on clean paper")
     ana("13:24:20", "opening-opened", opening="inlet ports", by_taking_off="inlet manifold")
@@ -179,6 +188,7 @@ def _exhaust_off(ana: Hand) -> None:
 
 def _cooling_off(ana: Hand) -> None:
     ana.start("09:10", "Take off thermostat housing, water neck, end cap and tank")
+    ana.view("09:11", "sender-plug", "before")
     ana(
         "09:12",
         "connection-parted",
@@ -190,6 +200,7 @@ def _cooling_off(ana: Hand) -> None:
     ana.off("09:24", "thermostat housing", "bench")
     ana("09:24:20", "opening-opened", opening="thermostat bore", by_taking_off="thermostat housing")
     ana("09:25", "opening-covered", opening="thermostat bore", n=1, covers=["cap 5"])
+    ana.view("09:38", "water-neck", "before")
     ana.bag("09:40", 108, ("water neck bolts", 3))
     ana.off("09:44", "water neck", "bench")
     both = ana.photo(
@@ -199,6 +210,7 @@ def _cooling_off(ana: Hand) -> None:
         ana("09:51", "photo-linked", photo=name, element=tray(108), shape="tray")
     ana.bag("10:10", 116, ("end cap bolts", 5))
     ana.off("10:14", "end cap", "bench")
+    ana.view("10:28", "coolant-filler", "before")
     ana.bag("10:30", 117, ("tank strap nuts", 2), ("tank strap washers", 2))
     ana.off("10:34", "header tank", "tied up to the beam")
     ana.done("10:40")
@@ -206,6 +218,7 @@ def _cooling_off(ana: Hand) -> None:
 
 def _pump_off(ana: Hand) -> None:
     ana.start("13:00", "Take off the raw-water pump")
+    ana.view("13:03", "raw-water-pump", "before")
     ana(
         "13:05",
         "connection-parted",

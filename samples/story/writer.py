@@ -17,6 +17,9 @@ DAYS = {"mon": 4, "tue": 5, "wed": 6, "thu": 7, "fri": 8}
 DEVICES = {"Ana": "phone Ana", "Ben": "phone Ben", "Ilse": "desk"}
 ROLES = {"Ana": "tech", "Ben": "tech", "Ilse": "lead"}
 
+FIRST_VIEW = 2048
+"""Entries about views count from here, so that the others keep their ids whether views are told or not."""
+
 Entry = dict[str, Any]
 Manifest = dict[str, dict[str, Any]]
 
@@ -47,6 +50,7 @@ class Writer:
         self.job, self.machine, self.variant = job, machine, variant
         self.faults = frozenset(faults)
         self.entries: list[Entry] = []
+        self._told, self._viewed = 0, FIRST_VIEW
         self.taken: dict[str, str] = {}
         self._shots = {row["shot"]: row for row in (photos or {}).values()}
         self._seq: dict[str, int] = {}
@@ -59,13 +63,17 @@ class Writer:
 
     def add(self, by: str, at: datetime, kind: str, **fields: Any) -> str:
         """Record one entry and give its id; a device's clock never runs back."""
+        self._told += 1
+        return self._record(self._told, by, at, kind, fields)
+
+    def _record(self, number: int, by: str, at: datetime, kind: str, fields: Entry) -> str:
         device = DEVICES[by]
         if at < self._last.get(device, at):
             raise ValueError(f"{device}: {kind} at {at} comes before its last entry")
         self._last[device] = at
         self._seq[device] = self._seq.get(device, 0) + 1
         entry: Entry = {
-            "id": str(self._id(at)), "job": self.job, "device": device, "seq": self._seq[device],
+            "id": str(self._id(at, number)), "job": self.job, "device": device, "seq": self._seq[device],
             "at": at.isoformat(), "by": by, "role": ROLES[by], "kind": kind,
         }  # fmt: skip
         if self._step.get(by) and kind != "step-started":
@@ -73,9 +81,8 @@ class Writer:
         self.entries.append(entry | fields)
         return str(entry["id"])
 
-    def _id(self, at: datetime) -> UUID:
+    def _id(self, at: datetime, number: int) -> UUID:
         """Build a UUIDv7 (RFC 9562) of the time in ms, the entry's number and a hash of job and number."""
-        number = len(self.entries) + 1
         spread = hashlib.sha256(f"{self.variant}/{self.job}/{number}".encode()).digest()
         ms = int(at.timestamp() * 1000)
         value = ms << 80 | 0x7 << 76 | number << 64 | 0b10 << 62 | int.from_bytes(spread[:8], "big") >> 2
@@ -105,6 +112,26 @@ class Writer:
             labels=row["labels"], **fields,
         )  # fmt: skip
         return [name]
+
+    def view(self, by: str, at: datetime, place: str, *, shape: str, fault: str = "") -> None:
+        """Record a photo of a place before or after, with its holes marked, if the manifest has it."""
+        shot = f"{shape}-{place}" + ("-fault" if self.has(fault) else "")
+        self.taken[shot] = at.isoformat()
+        row = self._shots.get(shot)
+        if row is None:
+            return
+        name, element = row["sha256"], row["element"]
+        self._see(by, at, "photo-added", {
+            "photo": name, "shape": shape, "sha256": name, "width": row["width"], "height": row["height"],
+            "element": element, "taken_at": at.isoformat(),
+        })  # fmt: skip
+        for hole, x, y in row["pins"]:
+            spot = {"photo": name, "element": element, "x": x, "y": y}
+            self._see(by, at, "photo-pinned", spot | ({} if hole is None else {"hole": hole}))
+
+    def _see(self, by: str, at: datetime, kind: str, fields: Entry) -> None:
+        self._viewed += 1
+        self._record(self._viewed, by, at, kind, fields)
 
     def lines(self) -> str:
         """Give the journal as JSON Lines, in the order of what happened."""

@@ -123,7 +123,7 @@ def test_a_journal_sealed_anew_from_end_to_end_does_not_fit_the_signature(member
         pulled = next(line for line in lines if line["entry"]["kind"] == "fasteners-tightened")
         pulled["entry"]["value_nm"] = 99.0
 
-    assert "the head that was signed is not that of entry 414" in misfit(resealed(members, slacker))
+    assert "the head that was signed is not that of entry 482" in misfit(resealed(members, slacker))
 
 
 def test_another_shops_key_is_told_from_the_one_expected(members):
@@ -137,7 +137,7 @@ def test_a_release_whose_signature_was_taken_out_is_said_to_have_none(members):
     manifest["sha256"] = check_bundle.manifest_seal(manifest)
     left["manifest.json"] = check_bundle.manifest_bytes(manifest)
     said = check(Bundle(list(left), left.__getitem__))
-    assert "The release at place 414 has no signature." in said
+    assert "The release at place 482 has no signature." in said
 
 
 def test_the_verdict_of_a_changed_file_is_not_that_of_the_journal(members, tmp_path, capsys):
@@ -195,7 +195,7 @@ def test_a_flipped_bit_in_the_shops_own_records_is_told(shop, column):
         text = flip_in_store(wired, column, at, bit % 5)
         try:
             found = audit_releases(wired.journal, wired.releases, is_signed, JOB, own_key=wired.signer.public)
-            assert any("The release at place 414" in fault for fault in found.faults), (at, bit)
+            assert any("The release at place 482" in fault for fault in found.faults), (at, bit)
         finally:
             restore(wired, column, text)
     again = audit_releases(wired.journal, wired.releases, is_signed, JOB, own_key=wired.signer.public)

@@ -68,6 +68,8 @@ def _take(shop: Shop, raw: Raw, original: bytes) -> str:
     if isinstance(reading, Unusable):
         return reading.reason
     sha256 = keep_original(shop, original, reading)
+    if raw.get("container") is None:
+        return f"photo {sha256[:8]}: {raw.get('element')}, {raw.get('shape')} the work; no tray, not counted"
     seen = reading.seen
     labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
     agrees = {mark.text for mark in seen.labels} == set(raw.get("labels", ()))
