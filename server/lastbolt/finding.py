@@ -8,6 +8,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from .journal.entries import AnyEntry
+from .said import said
 from .state.fastener_set import Act
 from .state.job import Job
 
@@ -128,12 +129,21 @@ def pieces(n: int, thing: str) -> str:
     >>> pieces(1, "bolt"), pieces(3, "hole")
     ('1 bolt', '3 holes')
     """
-    return f"{n} {thing}" + ("" if n == 1 else "s")
+    return said("1 " + thing) if n == 1 else said("{n} " + thing + "s", n=n)
+
+
+def items(n: int, name: str) -> str:
+    """Write a count with somebody's own name for a thing.
+
+    >>> items(2, "blue rag")
+    '2 blue rags'
+    """
+    return said("1 {name}" if n == 1 else "{n} {name}s", n=n, name=name)
 
 
 def are(n: int) -> str:
     """Give the verb that goes with a count."""
-    return "is" if n == 1 else "are"
+    return said("is" if n == 1 else "are")
 
 
 def numbers(holes: Iterable[int]) -> str:

@@ -10,6 +10,7 @@ FUNCTION_LIMIT = 40
 MODULE_LIMIT = 300
 BANNED_NAMES = {"utils", "util", "helpers", "helper", "common", "misc", "base", "manager", "service"}
 ALLOWED_BASES = {
+    "str",  # a text that knows its form
     "BaseModel", "Record", "Envelope", "Protocol", "Enum", "StrEnum", "IntEnum", "NamedTuple", "TypedDict", "Exception",
     "LastboltError", "StoreError", "Server", "Wire", "Photo", "Flowable",
 }  # fmt: skip

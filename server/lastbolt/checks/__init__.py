@@ -6,6 +6,7 @@ from dataclasses import replace
 from types import ModuleType
 
 from ..finding import DEFERRAL, Case, Finding, Severity, worst_first
+from ..said import said
 from ..state.job import Decided, Job
 from . import (
     changed_after_release,
@@ -163,7 +164,9 @@ def run(case: Case) -> tuple[Finding, ...]:
     if case.asking == "start":
         for other in _open_on_machine(case):
             there = _found(replace(case, job=other, others=()))
-            found += [replace(f, sentence=f"Job {other.name}: {f.sentence}") for f in there]
+            found += [
+                replace(f, sentence=said("Job {job}: {what}", job=other.name, what=f.sentence)) for f in there
+            ]
     return worst_first(found)
 
 

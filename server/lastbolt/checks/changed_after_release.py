@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import DEFERRAL, Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 3
 LIVE = True
@@ -29,7 +30,7 @@ def check(case: Case) -> Iterator[Finding]:
     for subject, act in job.touched_after_release.items() if job.released else ():
         found = stop(
             subject,
-            f"{act.by} worked on {subject} after the machine was released.",
+            said("{who} worked on {subject} after the machine was released.", who=act.by, subject=subject),
             to_do="Reopen the job with its scope, and ask for release again.",
             proof=evidence(job.released, act),
         )
@@ -39,7 +40,11 @@ def check(case: Case) -> Iterator[Finding]:
         if decided.entry.decision == "defer" and limit and case.at and limit < case.at:
             found = stop(
                 subject,
-                f"The deferral of {subject} ({check_name}) ran out.",
+                said(
+                    "The deferral of {subject} ({check}) ran out.",
+                    subject=subject,
+                    check=check_name,
+                ),
                 to_do="Do the work, or renew the deferral once with limit, barrier and a second name.",
                 proof=evidence(decided.act),
             )

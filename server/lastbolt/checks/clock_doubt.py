@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, note
+from ..said import said
 from ..state.on_evidence import DRIFT_SEEN_S
 
 LEVEL = 1
@@ -32,14 +33,22 @@ def check(case: Case) -> Iterator[Finding]:
     for device in case.job.devices.values():
         if device.mark is None:
             continue
-        said = f"The clock of {device.name} was off by {device.offset_s:+g} s"
+        off = {"device": device.name, "seconds": f"{device.offset_s:+g}"}
         proof = evidence(device.mark)
         if device.order_flips:
             yield decide(
                 device.name,
-                f"{said}, and the order of two entries turns with it.",
+                said(
+                    "The clock of {device} was off by {seconds} s, and the order of two entries turns with it.",
+                    **off,
+                ),
                 to_do="The lead says which order is right.",
                 proof=proof,
             )
         elif abs(device.offset_s) > (DRIFT_SEEN_S if case.is_live else LIMIT_S):
-            yield note(device.name, f"{said}.", to_do="Set the clock of the phone.", proof=proof)
+            yield note(
+                device.name,
+                said("The clock of {device} was off by {seconds} s.", **off),
+                to_do="Set the clock of the phone.",
+                proof=proof,
+            )

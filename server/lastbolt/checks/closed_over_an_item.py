@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -33,7 +34,7 @@ def check(case: Case) -> Iterator[Finding]:
         if names:
             yield stop(
                 opening.name,
-                f"{opening.name} was shut over {', '.join(names)}.",
+                said("{opening} was shut over {things}.", opening=opening.name, things=", ".join(names)),
                 to_do="Open it, take it out, look inside.",
                 proof=evidence(opening.closed, *(i.act for i in inside), photos=case.photos_of(opening.name)),
                 never=True,

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, evidence, pieces, stop
+from ..said import said
 from ..state.ledger import UNKNOWN
 
 LEVEL = 1
@@ -30,7 +31,12 @@ def check(case: Case) -> Iterator[Finding]:
         if short:
             yield stop(
                 group.name,
-                f"{pieces(short, 'piece')} of {group.name} came out and {are(short)} in no container.",
+                said(
+                    "{pieces} of {set} came out and {are} in no container.",
+                    pieces=pieces(short, "piece"),
+                    set=group.name,
+                    are=are(short),
+                ),
                 to_do="Look for it now: bag it, or declare it lost with the place where it was last seen.",
                 proof=evidence(group.unknown_since, photos=case.photos_of(group.name)),
             )

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, decide, evidence, pieces, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -31,10 +32,18 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         proof = evidence(opening.cover_act, photos=case.photos_of(opening.name))
         if opening.covers > 0 or left:
-            which = f" ({', '.join(sorted(opening.numbered))})" if opening.numbered else ""
+            which = ", ".join(sorted(opening.numbered))
             yield stop(
                 opening.name,
-                f"{pieces(max(opening.covers, left), 'cover')}{which} {are(max(opening.covers, left))} still on {opening.name}.",
+                said(
+                    "{covers} ({which}) {are} still on {opening}."
+                    if opening.numbered
+                    else "{covers} {are} still on {opening}.",
+                    covers=pieces(max(opening.covers, left), "cover"),
+                    which=which,
+                    are=are(max(opening.covers, left)),
+                    opening=opening.name,
+                ),
                 to_do="Take it off, with a photo.",
                 proof=proof,
                 never=True,
@@ -42,7 +51,11 @@ def check(case: Case) -> Iterator[Finding]:
         elif not case.is_live:
             yield decide(
                 opening.name,
-                f"{pieces(-opening.covers, 'cover')} more came off {opening.name} than went on.",
+                said(
+                    "{covers} more came off {opening} than went on.",
+                    covers=pieces(-opening.covers, "cover"),
+                    opening=opening.name,
+                ),
                 to_do="Count the covers; correct the record.",
                 proof=proof,
             )

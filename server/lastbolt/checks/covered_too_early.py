@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 from ..state.covering import is_ready
 
 LEVEL = 2
@@ -34,7 +35,12 @@ def check(case: Case) -> Iterator[Finding]:
         words = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
         yield stop(
             element,
-            f"{buried.part} went on over {element}, which was not {words[need]}.",
+            said(
+                "{part} went on over {element}, which was not {ready}.",
+                part=buried.part,
+                element=element,
+                ready=said(words[need]),
+            ),
             to_do="Take the cheapest way back in and finish it, or show with a photo that it was reached.",
             proof=evidence(buried.act, photos=case.photos_of(element, buried.part)),
         )

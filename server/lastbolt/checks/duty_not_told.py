@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 3
 LIVE = False
@@ -28,7 +29,12 @@ def check(case: Case) -> Iterator[Finding]:
         overdue = due is not None and case.at is not None and due < case.at
         if done or (told_to and not overdue):
             continue
-        said = "is overdue" if overdue else "is owed after release, and nobody was told"
         yield decide(
-            duty, f"{duty} {said}.", to_do="Tell who must do it, or do it and record it.", proof=evidence(act)
+            duty,
+            said(
+                "{duty} is overdue." if overdue else "{duty} is owed after release, and nobody was told.",
+                duty=duty,
+            ),
+            to_do="Tell who must do it, or do it and record it.",
+            proof=evidence(act),
         )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 from ..state.elements import Fluid
 
 LEVEL = 2
@@ -30,7 +31,12 @@ def check(case: Case) -> Iterator[Finding]:
         if fluid.drained is not None and not fluid.is_back:
             yield stop(
                 fluid.name,
-                f"DO NOT START: {fluid.drained_l:g} L of {fluid.name} went out, {fluid.filled_l:g} L came in.",
+                said(
+                    "DO NOT START: {drained_l} L of {fluid} went out, {filled_l} L came in.",
+                    drained_l=f"{fluid.drained_l:g}",
+                    fluid=fluid.name,
+                    filled_l=f"{fluid.filled_l:g}",
+                ),
                 to_do="Fill it, check the level, bleed it, look for leaks.",
                 proof=proof,
                 never=True,
@@ -38,20 +44,17 @@ def check(case: Case) -> Iterator[Finding]:
         elif fluid.wrong_grade is not None:
             yield stop(
                 fluid.name,
-                f"{fluid.name} was filled with another grade than asked.",
+                said("{fluid} was filled with another grade than asked.", fluid=fluid.name),
                 to_do="Drain it and fill the grade of the manual.",
                 proof=proof,
                 never=True,
             )
         elif fluid.filled is not None and _is_unchecked(fluid):
-            said = (
-                "was looked at and was not right"
-                if fluid.check_bad
-                else "was not looked at after the last fill"
-            )
+            unchecked = "The level of {fluid} was not looked at after the last fill."
+            wrong = "The level of {fluid} was looked at and was not right."
             yield decide(
                 fluid.name,
-                f"The level of {fluid.name} {said}.",
+                said(wrong if fluid.check_bad else unchecked, fluid=fluid.name),
                 to_do="Check level, bleeding and leaks.",
                 proof=proof,
             )

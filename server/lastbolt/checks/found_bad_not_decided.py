@@ -20,6 +20,7 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, numbers, stop
 from ..journal.fasteners import FastenersFoundBad
+from ..said import joined, said
 from ..state.fastener_set import Act, FastenerSet
 
 LEVEL = 1
@@ -32,18 +33,22 @@ def check(case: Case) -> Iterator[Finding]:
         found = [(act, bad) for act, bad in group.found_bad if not _is_mended(group, act, bad)]
         if not found:
             continue
-        said = ", ".join(
-            f"{bad.defect}" + (f" (hole {numbers(bad.holes)})" if bad.holes else "") for _, bad in found
-        )
+        how = joined(", ", [_words(bad) for _, bad in found])
         owed = any(bad.defect == "loose" and not bad.cause for _, bad in found)
-        cause = " Why it was loose is not written down." if owed else ""
+        form = "{set} was found {how} and nothing is decided."
+        form += " Why it was loose is not written down." if owed else ""
         build = stop if group.critical else decide
         yield build(
             group.name,
-            f"{group.name} was found {said} and nothing is decided.{cause}",
+            said(form, set=group.name, how=how),
             to_do="Repair, replace or accept, with the reason; for a loose one also its cause.",
             proof=evidence(*(act for act, _ in found), photos=case.photos_of(group.name)),
         )
+
+
+def _words(bad: FastenersFoundBad) -> str:
+    defect = said(str(bad.defect))
+    return said("{defect} (hole {holes})", defect=defect, holes=numbers(bad.holes)) if bad.holes else defect
 
 
 def _is_mended(group: FastenerSet, act: Act, bad: FastenersFoundBad) -> bool:

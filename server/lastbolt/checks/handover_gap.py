@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 1
 LIVE = True
@@ -28,7 +29,11 @@ def check(case: Case) -> Iterator[Finding]:
     for element, act in () if case.is_live else case.job.interrupted.items():
         found = decide(
             element,
-            f"{act.by} was called away from {element}, and nobody went back and looked it over.",
+            said(
+                "{who} was called away from {element}, and nobody went back and looked it over.",
+                who=act.by,
+                element=element,
+            ),
             to_do="Go back three steps, look again, and record it.",
             proof=evidence(act, photos=case.photos_of(element)),
         )
@@ -36,7 +41,7 @@ def check(case: Case) -> Iterator[Finding]:
     for person, act in case.job.gaps.items():
         found = decide(
             person,
-            f"{person} began to work here without taking over.",
+            said("{person} began to work here without taking over.", person=person),
             to_do="Take over now, late: walk along the trays and ask the one before.",
             proof=evidence(act),
         )

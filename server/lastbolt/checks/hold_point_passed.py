@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note, stop
+from ..said import said
 
 LEVEL = 3
 LIVE = True
@@ -29,7 +30,7 @@ def check(case: Case) -> Iterator[Finding]:
         build = note if hold.witness_only else stop
         yield build(
             hold.name,
-            f"{hold.before} was done before {hold.name} was looked at.",
+            said("{before} was done before {hold} was looked at.", before=hold.before, hold=hold.name),
             to_do="Look now and say how it can still be seen, or take it off again.",
             proof=evidence(hold.passed, photos=case.photos_of(hold.name, hold.before)),
         )

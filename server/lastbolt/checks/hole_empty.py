@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
+from ..said import joined, said
 from ..state.fastener_set import FastenerSet, Reach, remembered
 
 LEVEL = 1
@@ -31,18 +32,21 @@ def check(case: Case) -> Iterator[Finding]:
         empty, parked = _open(group)
         if not empty and not parked:
             continue
-        said = [f"{pieces(len(empty), 'hole')} {are(len(empty))} empty ({numbers(empty)})"] if empty else []
+        what = [_words("{holes} {are} empty ({numbers})", "hole", empty)] if empty else []
         if parked:
-            said.append(
-                f"{pieces(len(parked), 'fastener')} {are(len(parked))} only parked ({numbers(parked)})"
-            )
+            what.append(_words("{holes} {are} only parked ({numbers})", "fastener", parked))
         found = stop(
             group.name,
-            f"{group.name}: {' and '.join(said)} of {group.n}.",
+            said("{set}: {what} of {n}.", set=group.name, what=joined(" and ", what), n=group.n),
             to_do="Fit and tighten; the bag that should feed it is in the evidence.",
             proof=evidence(*group.removed[-2:], photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(sorted(empty + parked)))
+
+
+def _words(form: str, thing: str, holes: list[int]) -> str:
+    n = len(holes)
+    return said(form, holes=pieces(n, thing), are=are(n), numbers=numbers(holes))
 
 
 @remembered

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -30,7 +31,7 @@ def check(case: Case) -> Iterator[Finding]:
         if point.applied is not None and not case.is_live:
             found = stop(
                 point.name,
-                f"{point.name} is still off, tag of {point.holder}.",
+                said("{point} is still off, tag of {holder}.", point=point.name, holder=point.holder),
                 to_do="Its holder looks the machine over, takes the tag off and restores it, or passes it on.",
                 proof=evidence(point.applied, photos=photos),
                 never=True,
@@ -39,7 +40,11 @@ def check(case: Case) -> Iterator[Finding]:
         if point.lifted_by_other is not None:
             found = decide(
                 point.name,
-                f"{point.name} was lifted by {point.lifted_by_other.by}, who did not hold its tag.",
+                said(
+                    "{point} was lifted by {who}, who did not hold its tag.",
+                    point=point.name,
+                    who=point.lifted_by_other.by,
+                ),
                 to_do="The lead asks both, and writes it down.",
                 proof=evidence(point.lifted_by_other, photos=photos),
             )
@@ -48,7 +53,7 @@ def check(case: Case) -> Iterator[Finding]:
             act, what = point.lifted_over
             found = decide(
                 point.name,
-                f"{point.name} was lifted while {what}.",
+                said("{point} was lifted while {what}.", point=point.name, what=what),
                 to_do="Look at what stood open; the lead writes it down.",
                 proof=evidence(act, photos=photos),
             )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -28,7 +29,11 @@ def check(case: Case) -> Iterator[Finding]:
         if point.worked_live is not None:
             yield decide(
                 point.name,
-                f"{point.worked_live.by} worked while {point.name} was not proven off.",
+                said(
+                    "{who} worked while {point} was not proven off.",
+                    who=point.worked_live.by,
+                    point=point.name,
+                ),
                 to_do="The lead writes what kept people out of harm, and what is done next time.",
                 proof=evidence(point.worked_live, photos=case.photos_of(point.name)),
             )

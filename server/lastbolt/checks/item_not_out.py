@@ -15,7 +15,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..finding import Case, Finding, are, evidence, pieces, stop
+from ..finding import Case, Finding, are, evidence, items, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = False
@@ -25,20 +26,26 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each item still in, and each kit that is short."""
     for item in case.job.items.values():
         if item.n > 0:
-            where = f" in {item.opening}" if item.opening else ""
+            inside = "{items} {are} still in {opening}."
+            anywhere = "{items} {are} still in the machine."
             yield stop(
                 item.name,
-                f"{pieces(item.n, item.name)} {are(item.n)} still{where or ' in the machine'}.",
+                said(
+                    inside if item.opening else anywhere,
+                    items=items(item.n, item.name),
+                    are=are(item.n),
+                    opening=item.opening or "",
+                ),
                 to_do="Take it out, with a photo.",
                 proof=evidence(item.act, photos=case.photos_of(item.name, item.opening or "")),
                 never=True,
             )
     for kit, (act, whole, missing) in case.job.kits.items():
         if not whole:
-            said = f": {', '.join(missing)}" if missing else ""
+            short = "{kit} was counted short: {missing}." if missing else "{kit} was counted short."
             yield stop(
                 kit,
-                f"{kit} was counted short{said}.",
+                said(short, kit=kit, missing=", ".join(missing)),
                 to_do="Find what is missing and count the kit again.",
                 proof=evidence(act, photos=case.photos_of(kit)),
                 never=True,

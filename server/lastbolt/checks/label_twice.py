@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import joined, said
 
 LEVEL = 1
 LIVE = True
@@ -27,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
         if len(things) > 1:
             yield decide(
                 label,
-                f"{label} is on {' and on '.join(sorted(things))}.",
+                said("{label} is on {things}.", label=label, things=joined(" and on ", sorted(things))),
                 to_do="Retire one, print a new number for it, count both.",
                 proof=evidence(*things.values()),
             )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, note
+from ..said import said
 
 LEVEL = 1
 LIVE = False
@@ -32,7 +33,11 @@ def check(case: Case) -> Iterator[Finding]:
         build = decide if len(late) > LIMIT_SHARE * case.job.entries else note
         yield build(
             case.job.name,
-            f"{len(late)} of {case.job.entries} entries were written down afterwards.",
+            said(
+                "{n} of {entries} entries were written down afterwards.",
+                n=len(late),
+                entries=case.job.entries,
+            ),
             to_do="Read them; ask who wrote them.",
             proof=evidence(*late[-20:]),
         )

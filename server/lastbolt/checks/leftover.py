@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 from ..state.contested import contested
 
 LEVEL = 1
@@ -29,7 +30,11 @@ def check(case: Case) -> Iterator[Finding]:
         if find.settled is None or find.name in doubtful:
             yield decide(
                 find.name,
-                f"{find.what} was found and belongs to no set yet ({find.type or 'type unknown'}).",
+                said(
+                    "{what} was found and belongs to no set yet ({type}).",
+                    what=find.what,
+                    type=find.type or said("type unknown"),
+                ),
                 to_do="Say which set it is of, or that it is not of this machine, with a photo.",
                 proof=evidence(find.act, photos=case.photos_of(find.name)),
             )

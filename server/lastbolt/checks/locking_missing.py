@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 from ..state.readiness import locking_short
 
 LEVEL = 3
@@ -30,7 +31,13 @@ def check(case: Case) -> Iterator[Finding]:
         if short and group.described:
             yield stop(
                 group.name,
-                f"{group.name}: {group.described.locking} is missing on {short} of {group.n}.",
+                said(
+                    "{set}: {locking} is missing on {short} of {n}.",
+                    set=group.name,
+                    locking=said(str(group.described.locking)),
+                    short=short,
+                    n=group.n,
+                ),
                 to_do="Fit the locking pieces and take a photo of the heads.",
                 proof=evidence(*(h.fitted for h in group.holes.values()), photos=case.photos_of(group.name)),
             )

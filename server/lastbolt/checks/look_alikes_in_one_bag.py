@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note
+from ..said import said
 
 LEVEL = 1
 LIVE = True
@@ -31,7 +32,12 @@ def check(case: Case) -> Iterator[Finding]:
         act, first, second = container.look_alikes
         yield note(
             container.name,
-            f"{container.name} held look-alikes together: {first} and {second}.",
+            said(
+                "{container} held look-alikes together: {first} and {second}.",
+                container=container.name,
+                first=first,
+                second=second,
+            ),
             to_do="Use a second bag, or number the holes on the photo.",
             proof=evidence(act, photos=case.photos_of(container.name)),
         )

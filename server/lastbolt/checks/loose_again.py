@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 1
 LIVE = False
@@ -38,7 +39,11 @@ def check(case: Case) -> Iterator[Finding]:
         if len(mine) + len(before) > 1:
             yield stop(
                 group.name,
-                f"{group.name} was found loose {len(mine) + len(before)} times and nobody wrote why.",
+                said(
+                    "{set} was found loose {n} times and nobody wrote why.",
+                    set=group.name,
+                    n=len(mine) + len(before),
+                ),
                 to_do="Find the cause before it goes out again, and write it down.",
                 proof=evidence(*before, *(act for act, _ in mine), photos=case.photos_of(group.name)),
             )

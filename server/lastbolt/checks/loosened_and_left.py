@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
+from ..said import said
 from ..state.fastener_set import Act, FastenerSet, Hole, Reach, remembered
 
 LEVEL = 2
@@ -36,7 +37,13 @@ def check(case: Case) -> Iterator[Finding]:
         if loose:
             found = stop(
                 group.name,
-                f"{group.name}: {pieces(len(loose), 'fastener')} {are(len(loose))} loosened and not tight again ({numbers(h.number for h in loose)}).",
+                said(
+                    "{set}: {fasteners} {are} loosened and not tight again ({holes}).",
+                    set=group.name,
+                    fasteners=pieces(len(loose), "fastener"),
+                    are=are(len(loose)),
+                    holes=numbers(h.number for h in loose),
+                ),
                 to_do="Tighten it.",
                 proof=evidence(*(_since(case, h) for h in loose[:20]), photos=case.photos_of(group.name)),
             )
@@ -44,7 +51,12 @@ def check(case: Case) -> Iterator[Finding]:
         elif group.captive_open:
             yield stop(
                 group.name,
-                f"{group.name}: {pieces(group.captive_open, 'captive point')} {are(group.captive_open)} released and not latched.",
+                said(
+                    "{set}: {points} {are} released and not latched.",
+                    set=group.name,
+                    points=pieces(group.captive_open, "captive point"),
+                    are=are(group.captive_open),
+                ),
                 to_do="Latch it and look at its flag; closed is not latched.",
                 proof=evidence(group.captive_act, photos=case.photos_of(group.name)),
             )

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 from ..state.contested import contested
 from ..state.elements import Loss, Opening
 from ..state.job import Job
@@ -45,16 +46,31 @@ def check(case: Case) -> Iterator[Finding]:
         if not bare and loss.written_off and loss.second and loss.second != loss.written_off.by:
             continue
         proof = evidence(loss.act, find.act if find else None, photos=case.photos_of(loss.name, *bare))
-        said = f"{loss.what} is lost"
-        if other:
-            said = f"{loss.what} was found, and job {other.name} misses one too: whose is it? Ours is lost"
+        which = _which(loss, other)
         to_do = WHOSE if other else RETRIEVE if bare else SEARCH
         if bare:
-            where = f"may be inside: {', '.join(bare)} stood bare since it was last seen."
-            yield stop(loss.name, f"{said} and {where}", to_do=to_do, proof=proof, never=True)
+            inside = said(
+                "{which} and may be inside: {openings} stood bare since it was last seen.",
+                which=which,
+                openings=", ".join(bare),
+            )
+            yield stop(
+                loss.name,
+                inside,
+                to_do=to_do,
+                proof=proof,
+                never=True,
+            )
         else:
-            where = "no class A mouth was bare since it was last seen."
-            yield decide(loss.name, f"{said}; {where}", to_do=to_do, proof=proof)
+            outside = said("{which}; no class A mouth was bare since it was last seen.", which=which)
+            yield decide(loss.name, outside, to_do=to_do, proof=proof)
+
+
+def _which(loss: Loss, other: Job | None) -> str:
+    if other is None:
+        return said("{what} is lost", what=loss.what)
+    form = "{what} was found, and job {other} misses one too: whose is it? Ours is lost"
+    return said(form, what=loss.what, other=other.name)
 
 
 def _bare_since(job: Job, loss: Loss) -> list[str]:

@@ -19,6 +19,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import Said, joined, said
 from ..state.job import Oddity
 from ..state.unlogged import unlogged_under_parts
 
@@ -36,10 +37,22 @@ def check(case: Case) -> Iterator[Finding]:
     for subject, odds in by_subject.items():
         critical = subject in case.job.sets and case.job.sets[subject].critical
         build = stop if critical else decide
-        what = "; ".join(dict.fromkeys(f"{odd.what} ({odd.n})" for odd in odds))
+        what = joined(
+            "; ",
+            list(
+                dict.fromkeys(
+                    said(
+                        "{what} ({n})",
+                        what=odd.what if isinstance(odd.what, Said) else said(odd.what),
+                        n=odd.n,
+                    )
+                    for odd in odds
+                )
+            ),
+        )
         yield build(
             subject,
-            f"{subject}: {what}.",
+            said("{subject}: {what}.", subject=subject, what=what),
             to_do="Record what went unrecorded, void what was logged twice, or the lead writes what happened.",
             proof=evidence(*(odd.act for odd in odds), photos=case.photos_of(subject)),
         )

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, decide, evidence, pieces
+from ..said import said
 from ..state.replaced import is_replaced
 
 LEVEL = 1
@@ -35,7 +36,13 @@ def check(case: Case) -> Iterator[Finding]:
         sets = ", ".join(sorted({lot.set for lot in old if lot.set}))
         yield decide(
             name,
-            f"{pieces(count, 'old piece')} of {sets} {are(count)} kept in {name} beside the new ones fitted.",
+            said(
+                "{pieces} of {sets} {are} kept in {container} beside the new ones fitted.",
+                pieces=pieces(count, "old piece"),
+                sets=sets,
+                are=are(count),
+                container=name,
+            ),
             to_do="Scrap them, or keep them labelled as old and say so.",
             proof=evidence(container.last, photos=case.photos_of(name)),
         )

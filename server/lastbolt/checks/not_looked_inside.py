@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -30,7 +31,10 @@ def check(case: Case) -> Iterator[Finding]:
             build = stop if opening.letter == "A" else decide
             found = build(
                 opening.name,
-                f"{opening.name} was shut and nobody looked inside after the last cover came off.",
+                said(
+                    "{opening} was shut and nobody looked inside after the last cover came off.",
+                    opening=opening.name,
+                ),
                 to_do="Open it or use a scope, look, take a photo.",
                 proof=evidence(opening.closed_unseen, photos=case.photos_of(opening.name)),
             )
@@ -38,7 +42,7 @@ def check(case: Case) -> Iterator[Finding]:
         elif opening.opened_dirty is not None:
             found = decide(
                 opening.name,
-                f"{opening.name} was opened without cleaning around it.",
+                said("{opening} was opened without cleaning around it.", opening=opening.name),
                 to_do="Look for what fell in; the lead writes what was seen.",
                 proof=evidence(opening.opened_dirty, photos=case.photos_of(opening.name)),
             )

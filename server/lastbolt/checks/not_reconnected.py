@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = False
@@ -26,10 +27,11 @@ def check(case: Case) -> Iterator[Finding]:
     for here in case.job.connections.values():
         if here.apart is None and here.unsure is None:
             continue
-        said = "is apart" if here.apart else "is on, but not pulled to try it or its clamp not tight"
+        apart = "{connection} is apart."
+        untried = "{connection} is on, but not pulled to try it or its clamp not tight."
         yield stop(
             here.name,
-            f"{here.name} {said}.",
+            said(apart if here.apart else untried, connection=here.name),
             to_do="Connect it, pull to try it, tighten its clamp.",
             proof=evidence(here.apart, here.unsure, photos=case.photos_of(here.name)),
         )

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
 from ..journal.machine import PartFitted
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -35,14 +36,24 @@ def check(case: Case) -> Iterator[Finding]:
         if renewal.fitted < need.n:
             yield stop(
                 renewal.name,
-                f"{renewal.name}: {renewal.fitted} of {need.n} renewed.",
+                said(
+                    "{renewal}: {fitted} of {n} renewed.",
+                    renewal=renewal.name,
+                    fitted=renewal.fitted,
+                    n=need.n,
+                ),
                 to_do="Fit a new one; take the way back in if a part is already over it.",
                 proof=proof,
             )
         elif need.see_old_off and renewal.seen_off < need.n:
             yield decide(
                 renewal.name,
-                f"{renewal.name}: the old one was seen off {renewal.seen_off} of {need.n} times.",
+                said(
+                    "{renewal}: the old one was seen off {times} of {n} times.",
+                    renewal=renewal.name,
+                    times=renewal.seen_off,
+                    n=need.n,
+                ),
                 to_do="Show the bare face with a photo, or the lead writes who saw it off.",
                 proof=proof,
             )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 2
 LIVE = True
@@ -28,7 +29,7 @@ def check(case: Case) -> Iterator[Finding]:
         if opening.unattended is not None:
             yield decide(
                 opening.name,
-                f"{opening.name} stood bare when the last one signed off.",
+                said("{opening} stood bare when the last one signed off.", opening=opening.name),
                 to_do="Look inside every mouth; the lead writes what was seen.",
                 proof=evidence(opening.unattended, photos=case.photos_of(opening.name)),
             )

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = False
@@ -25,10 +26,14 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each opening that stands open."""
     for opening in case.job.openings.values():
         if opening.open_since is not None:
-            covered = f"{max(opening.covers, 0)} of {opening.mouths} mouths covered"
             yield stop(
                 opening.name,
-                f"{opening.name} stands open ({covered}).",
+                said(
+                    "{opening} stands open ({n} of {mouths} mouths covered).",
+                    opening=opening.name,
+                    n=max(opening.covers, 0),
+                    mouths=opening.mouths,
+                ),
                 to_do="Take the covers off, look inside, close it.",
                 proof=evidence(opening.open_since, opening.cover_act, photos=case.photos_of(opening.name)),
                 never=opening.letter != "C",

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import Said, joined, said
 from ..state.job import Job
 
 LEVEL = 1
@@ -29,21 +30,26 @@ def check(case: Case) -> Iterator[Finding]:
         same = bool(case.job.machine) and other.machine == case.job.machine
         if not same or other.name in case.job.linked_jobs or not (other.opened and other.opened.hands):
             continue
-        title = f"Job {other.name} ({other.opened.title})"
         left = _left_behind(case.job, other)
         over = other.released is not None or other.ended is not None
         if over and not left:
             continue
-        said = f"left {', '.join(left)} on" if over else "is open on"
+        still = "Job {job} ({title}) is open on the same machine."
+        behind = "Job {job} ({title}) left {things} on the same machine."
         yield stop(
             other.name,
-            f"{title} {said} the same machine.",
+            said(
+                behind if over else still,
+                job=other.name,
+                title=other.opened.title,
+                things=joined(", ", left) if left else "",
+            ),
             to_do="Finish it, or link it and say which of its open debts matter here.",
             proof=evidence(max(other.touched.values(), default=None)),
         )
 
 
-def _left_behind(job: Job, other: Job) -> list[str]:
+def _left_behind(job: Job, other: Job) -> list[Said]:
     """Name what a released job deferred and nobody has touched since, and its tags still on."""
     deferred = []
     for (_, subject), decided in other.decisions.items():
@@ -52,4 +58,6 @@ def _left_behind(job: Job, other: Job) -> list[str]:
         if decided.entry.decision == "defer" and not touched and subject not in deferred:
             deferred.append(subject)
     tags = [point.name for point in other.isolations.values() if point.applied is not None]
-    return [f"{name} (deferred)" for name in deferred] + [f"the tag on {name}" for name in tags]
+    return [said("{thing} (deferred)", thing=name) for name in deferred] + [
+        said("the tag on {thing}", thing=name) for name in tags
+    ]

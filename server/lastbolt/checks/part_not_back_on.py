@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 1
 LIVE = False
@@ -25,10 +26,14 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each part that is off."""
     for part in case.job.parts.values():
         if not part.on:
-            where = f"; it lies at {part.place}" if part.place else ""
+            lies = "{part} is not back on; it lies at {place}."
             yield stop(
                 part.name,
-                f"{part.name} is not back on{where}.",
+                said(
+                    lies if part.place else "{part} is not back on.",
+                    part=part.name,
+                    place=part.place or "",
+                ),
                 to_do="Fit it, or record what replaced it.",
                 proof=evidence(part.off_at, photos=case.photos_of(part.name)),
             )

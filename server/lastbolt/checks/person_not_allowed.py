@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 from ..state.fastener_set import Act, FastenerSet
 from ..state.job import Job
 
@@ -44,7 +45,12 @@ def check(case: Case) -> Iterator[Finding]:
             if lacking and not counter:
                 yield stop(
                     group.name,
-                    f"{group.name} was done by {', '.join(lacking)}, without the licence this job asks for ({', '.join(sorted(licensed))}).",
+                    said(
+                        "{set} was done by {people}, without the licence this job asks for ({licences}).",
+                        set=group.name,
+                        people=", ".join(lacking),
+                        licences=", ".join(sorted(licensed)),
+                    ),
                     to_do="A holder of the licence looks and countersigns. Local law decides, not this record.",
                     proof=evidence(group.last_final, photos=case.photos_of(group.name)),
                     never=True,
@@ -53,7 +59,7 @@ def check(case: Case) -> Iterator[Finding]:
     if signer is not None and signer.by in job.people and "lead" not in job.people[signer.by]:
         yield stop(
             signer.by,
-            f"{signer.by} signed the release and is no lead.",
+            said("{who} signed the release and is no lead.", who=signer.by),
             to_do="A lead reviews it and signs, or withdraws it.",
             proof=evidence(signer),
             never=True,

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 from ..state.elements import Device
 
 LEVEL = 1
@@ -31,11 +32,10 @@ def check(case: Case) -> Iterator[Finding]:
             yield _held(device)
         if not (device.unsent or device.gap or device.unknown):
             continue
-        lost = ", and it is lost" if device.lost else ""
-        owed = _owed(device)
+        form = "{device}: {owed}, and it is lost." if device.lost else "{device}: {owed}."
         yield stop(
             device.name,
-            f"{device.name}: {owed}{lost}.",
+            said(form, device=device.name, owed=_owed(device)),
             to_do="Let it send; or walk what it touched, see each thing, and record that.",
             proof=evidence(device.report),
         )
@@ -43,15 +43,18 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _owed(device: Device) -> str:
     if device.unsent:
-        return f"{device.unsent} unsent"
-    return f"a gap of {device.gap} in its numbering" if device.gap else "nobody can say what it still held"
+        return said("{n} unsent", n=device.unsent)
+    if device.gap:
+        return said("a gap of {n} in its numbering", n=device.gap)
+    return said("nobody can say what it still held")
 
 
 def _held(device: Device) -> Finding:
-    entries = "1 entry waits" if device.held == 1 else f"{device.held} entries wait"
+    one = "{device}: 1 entry waits for a lead's look and is not in this verdict."
+    many = "{device}: {n} entries wait for a lead's look and are not in this verdict."
     return stop(
         device.name,
-        f"{device.name}: {entries} for a lead's look and are not in this verdict.",
+        said(one if device.held == 1 else many, device=device.name, n=device.held),
         to_do="A lead reads each one among the held entries, and lets it in or discards it with a reason.",
         proof=evidence(device.report),
     )

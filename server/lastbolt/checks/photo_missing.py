@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 from ..state.covering import is_hidden
 from ..state.job import Job
 
@@ -36,7 +37,7 @@ def check(case: Case) -> Iterator[Finding]:
         build = stop if critical and not is_hidden(job, name) else decide
         yield build(
             name,
-            f"{name} has no photo, and one was asked for.",
+            said("{name} has no photo, and one was asked for.", name=name),
             to_do="Take it now; if it is covered, the lead writes what is known.",
             proof=evidence(act),
         )

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, note
+from ..said import said
 
 LEVEL = 1
 LIVE = True
@@ -35,7 +36,12 @@ def check(case: Case) -> Iterator[Finding]:
         build = decide if confidence >= SURE else note
         yield build(
             container.name,
-            f"The picture of {container.name} shows {seen}, the record says {logged}.",
+            said(
+                "The picture of {container} shows {seen}, the record says {logged}.",
+                container=container.name,
+                seen=seen,
+                logged=logged,
+            ),
             to_do="Count by hand, or spread the parts out and take a new photo. A picture count is an estimate.",
             proof=evidence(act, photos=case.photos_of(container.name)),
         )

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 1
 LIVE = False
@@ -26,7 +27,7 @@ def check(case: Case) -> Iterator[Finding]:
     for name in sorted(case.job.plan_elements - case.job.recorded.keys()):
         yield decide(
             name,
-            f"{name} is in the plan and was never touched in this job.",
+            said("{name} is in the plan and was never touched in this job.", name=name),
             to_do="Record what was done with it, or the lead says that it did not apply.",
             proof=evidence(photos=case.photos_of(name)),
         )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 1
 LIVE = True
@@ -29,14 +30,22 @@ def check(case: Case) -> Iterator[Finding]:
             act, n, logged = container.counted
             yield decide(
                 container.name,
-                f"{container.name} was counted as {n} and the record says {logged}.",
+                said(
+                    "{container} was counted as {n} and the record says {logged}.",
+                    container=container.name,
+                    n=n,
+                    logged=logged,
+                ),
                 to_do="Count again; correct the record, or declare what is missing.",
                 proof=evidence(act, photos=case.photos_of(container.name)),
             )
         elif container.unseen_at_handover is not None and case.job.ledger.balance(container.name):
             yield decide(
                 container.name,
-                f"{container.name} still holds parts and was not seen at the handover.",
+                said(
+                    "{container} still holds parts and was not seen at the handover.",
+                    container=container.name,
+                ),
                 to_do="Find it and scan it, or count what is in it.",
                 proof=evidence(container.unseen_at_handover, photos=case.photos_of(container.name)),
             )

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 from ..state.fastener_set import Act
 from ..state.job import Job
 
@@ -42,7 +43,11 @@ def check(case: Case) -> Iterator[Finding]:
     for person in sorted(set.intersection(*doers.values())):
         yield decide(
             person,
-            f"{person} did all of {', '.join(units)} and nobody else looked at one.",
+            said(
+                "{person} did all of {units} and nobody else looked at one.",
+                person=person,
+                units=", ".join(units),
+            ),
             to_do="Another person looks at one of them.",
             proof=evidence(last),
         )

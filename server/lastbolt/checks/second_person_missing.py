@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..said import said
 from ..state.fastener_set import was_touched
 
 LEVEL = 3
@@ -44,7 +45,11 @@ def check(case: Case) -> Iterator[Finding]:
         build = stop if group.critical else decide
         yield build(
             group.name,
-            f"{group.name} was tightened by {', '.join(sorted(group.fitted_by))} and no second person has looked since.",
+            said(
+                "{set} was tightened by {people} and no second person has looked since.",
+                set=group.name,
+                people=", ".join(sorted(group.fitted_by)),
+            ),
             to_do="Somebody who did none of it looks, and records it.",
             proof=evidence(since, *(act for act, _, _ in looks), photos=case.photos_of(group.name)),
         )

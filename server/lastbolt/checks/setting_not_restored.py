@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 2
 LIVE = False
@@ -29,16 +30,25 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         act, before = setting.found
         if setting.left is None:
-            said, last = "how it was left is not recorded", None
+            form, left, last = (
+                "{setting} was found at {before} and how it was left is not recorded.",
+                "",
+                None,
+            )
         else:
             last, after = setting.left
             tolerance = setting.described.tolerance if setting.described else 0.0
             if abs(after - before) <= tolerance + 1e-9 or setting.manual_page:
                 continue
-            said = f"it was left at {after:g}"
+            form, left = "{setting} was found at {before} and it was left at {after}.", f"{after:g}"
         yield decide(
             setting.name,
-            f"{setting.name} was found at {before:g} and {said}.",
+            said(
+                form,
+                setting=setting.name,
+                before=f"{before:g}",
+                after=left,
+            ),
             to_do="Set it back, or give the page of the manual for the new value.",
             proof=evidence(act, last, photos=case.photos_of(setting.name)),
         )

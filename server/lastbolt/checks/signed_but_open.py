@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, decide, evidence
+from ..said import joined, said
 from ..state.covering import is_ready
 
 LEVEL = 3
@@ -29,13 +30,15 @@ def check(case: Case) -> Iterator[Finding]:
     for step, (act, elements) in case.job.steps_done.items():
         unseen = [name for name in elements if name not in case.job.recorded]
         open_ones = [name for name in elements if not is_ready(case.job, name, need)]
-        said = [f"{', '.join(open_ones)} {are(len(open_ones))} open"] if open_ones else []
+        why = []
+        if open_ones:
+            why.append(said("{things} {are} open", things=", ".join(open_ones), are=are(len(open_ones))))
         if unseen:
-            said.append(f"nothing was recorded on {', '.join(unseen)}")
-        if said:
+            why.append(said("nothing was recorded on {things}", things=", ".join(unseen)))
+        if why:
             yield decide(
                 step,
-                f"{step} is marked done, and {'; '.join(said)}.",
+                said("{step} is marked done, and {why}.", step=step, why=joined("; ", why)),
                 to_do="Finish it and record it, or take the tick back.",
                 proof=evidence(
                     act,

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, pieces, stop
+from ..said import said
 from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 
 LEVEL = 3
@@ -33,7 +34,12 @@ def check(case: Case) -> Iterator[Finding]:
         if used:
             found = stop(
                 group.name,
-                f"{group.name} is single-use and {pieces(len(used), 'used piece')} went back in ({numbers(h.number for h in used)}).",
+                said(
+                    "{set} is single-use and {pieces} went back in ({holes}).",
+                    set=group.name,
+                    pieces=pieces(len(used), "used piece"),
+                    holes=numbers(h.number for h in used),
+                ),
                 to_do="Fit new ones.",
                 proof=evidence(*(h.fitted for h in used[:20]), photos=case.photos_of(group.name)),
             )

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import joined, said
 from ..state.fastener_set import FastenerSet, remembered, was_touched
 from ..state.readiness import range_nm
 from ..torque.plausibility import PlausibilityVerdict, judge_torque
@@ -37,7 +38,11 @@ def check(case: Case) -> Iterator[Finding]:
         if reasons:
             yield decide(
                 group.name,
-                f"The value of {group.name} is not to be trusted: {'; '.join(reasons)}.",
+                said(
+                    "The value of {set} is not to be trusted: {reasons}.",
+                    set=group.name,
+                    reasons=joined("; ", reasons),
+                ),
                 to_do="Look it up in the maker's manual for this machine; enter page and revision; have it read by a second person.",
                 proof=evidence(group.spec_act, group.superseded_act, photos=case.photos_of(group.name)),
             )
@@ -48,18 +53,18 @@ def _reasons(case: Case, group: FastenerSet) -> Iterator[str]:
     if spec is None:
         return
     if spec.general_table:
-        yield "the maker gives none, a general table was used"
+        yield said("the maker gives none, a general table was used")
     elif not spec.source and not spec.page:
-        yield "it has no source"
+        yield said("it has no source")
     if group.superseded is not None:
-        yield f"it is superseded by {group.superseded.by_source}"
+        yield said("it is superseded by {source}", source=str(group.superseded.by_source))
     odd = _implausible(group)
     if odd:
         yield odd
     started, typed = case.job.first_work, group.spec_act
     if group.critical and not group.spec_checked_by - {spec.by} and started and typed:
         if typed.time > started.time and any(p.entry.by == spec.by for p in group.tightened):
-            yield "it is critical, was typed by who pulled it, and nobody else read it"
+            yield said("it is critical, was typed by who pulled it, and nobody else read it")
 
 
 @remembered

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence, numbers, stop
+from ..said import said
 from ..state.readiness import out_of_order, with_skipped_stage
 
 LEVEL = 3
@@ -32,7 +33,11 @@ def check(case: Case) -> Iterator[Finding]:
             acts = [p.act for h in skipped for p in h.pulls.values()]
             found = stop(
                 group.name,
-                f"{group.name}: a stage was skipped or turned together with another on hole {numbers(h.number for h in skipped)}.",
+                said(
+                    "{set}: a stage was skipped or turned together with another on hole {holes}.",
+                    set=group.name,
+                    holes=numbers(h.number for h in skipped),
+                ),
                 to_do="Slacken and repeat the whole sequence, stage by stage.",
                 proof=evidence(*acts[:20], photos=case.photos_of(group.name)),
             )
@@ -44,7 +49,12 @@ def check(case: Case) -> Iterator[Finding]:
             asked = "-".join(str(n) for n in group.spec.order)
             found = decide(
                 group.name,
-                f"{group.name} was tightened in the order {done}; {asked} is asked.",
+                said(
+                    "{set} was tightened in the order {done}; {asked} is asked.",
+                    set=group.name,
+                    done=done,
+                    asked=asked,
+                ),
                 to_do="Repeat it in the order given, or the lead writes why it may stay.",
                 proof=evidence(*(p.act for p in wrong), photos=case.photos_of(group.name)),
             )

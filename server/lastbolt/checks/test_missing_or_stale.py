@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import said
 
 LEVEL = 2
 LIVE = False
@@ -26,22 +27,22 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each test that proves nothing now."""
     for test in case.job.tests.values():
         if test.run is None:
-            said, last = "was not run", None
+            form, later, last = "{test} was not run.", list[str](), None
         elif not test.passed:
-            said, last = "failed", None
+            form, later, last = "{test} failed.", list[str](), None
         else:
             later = [
                 n for n in test.scope if n in case.job.touched and case.job.touched[n].time > test.run.time
             ]
             if not later:
                 continue
-            said, last = (
-                f"is out of date: {', '.join(later)} was touched after it",
+            form, last = (
+                "{test} is out of date: {things} was touched after it.",
                 case.job.touched[later[0]],
             )
         yield stop(
             test.name,
-            f"{test.name} {said}.",
+            said(form, test=test.name, things=", ".join(later)),
             to_do="Run it (again), with hands, hair and people clear.",
             proof=evidence(test.run, last, photos=case.photos_of(test.name)),
         )

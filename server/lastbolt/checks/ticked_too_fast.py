@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from ..finding import Case, Finding, decide, evidence, pieces
+from ..said import said
 from ..state.fastener_set import FastenerSet, Pull, remembered
 
 LEVEL = 3
@@ -37,7 +38,12 @@ def check(case: Case) -> Iterator[Finding]:
             count = pieces(len(after.entry.holes), "fastener")
             yield decide(
                 group.name,
-                f"{group.name}: {count} confirmed within {gap_s:g} s of the ones before.",
+                said(
+                    "{set}: {fasteners} confirmed within {gap_s} s of the ones before.",
+                    set=group.name,
+                    fasteners=count,
+                    gap_s=f"{gap_s:g}",
+                ),
                 to_do="Check them again with the wrench.",
                 proof=evidence(before.act, after.act, photos=case.photos_of(group.name)),
             )

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
+from ..said import said
 from ..state.readiness import without_torque
 
 LEVEL = 3
@@ -32,7 +33,13 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         found = stop(
             group.name,
-            f"{group.name}: {pieces(len(owed), 'fastener')} {are(len(owed))} fitted and not tightened to the value ({numbers(h.number for h in owed)}).",
+            said(
+                "{set}: {fasteners} {are} fitted and not tightened to the value ({holes}).",
+                set=group.name,
+                fasteners=pieces(len(owed), "fastener"),
+                are=are(len(owed)),
+                holes=numbers(h.number for h in owed),
+            ),
             to_do="Tighten to the maker's value for this machine, page and revision at hand, and record it.",
             proof=evidence(group.spec_act, *(h.fitted for h in owed[:20]), photos=case.photos_of(group.name)),
         )

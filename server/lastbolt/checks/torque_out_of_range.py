@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
+from ..said import joined, said
 from ..state.fastener_set import FastenerSet, Hole, Pull, remembered
 from ..state.readiness import angle_wanted, final_pulls, wrench_range_nm
 
@@ -37,16 +38,28 @@ def check(case: Case) -> Iterator[Finding]:
         if not bad:
             continue
         (low, high), angle = wrench_range_nm(group), angle_wanted(group)
-        wanted = " to ".join(f"{v:g}" for v in (low, high) if v is not None)
-        asked = [f"{wanted} N·m"] if wanted else []
-        asked += [f"{angle:g} degrees"] if angle is not None else []
+        asked = _asked(low, high, angle)
         found = stop(
             group.name,
-            f"{group.name}: {_words(bad[0][1])} was pulled where {' and '.join(asked)} is asked (hole {numbers(h.number for h, _ in bad)}).",
+            said(
+                "{set}: {pulled} was pulled where {asked} is asked (hole {holes}).",
+                set=group.name,
+                pulled=_words(bad[0][1]),
+                asked=joined(" and ", asked),
+                holes=numbers((h.number for h, _ in bad)),
+            ),
             to_do="Do it again with the maker's value; above it, ask first whether the bolt is stretched.",
             proof=evidence(*(p.act for _, p in bad[:20]), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h, _ in bad))
+
+
+def _asked(low: float | None, high: float | None, angle: float | None) -> list[str]:
+    given = [f"{value:g}" for value in (low, high) if value is not None]
+    wanted = said("{least} to {most} N·m", least=given[0], most=given[-1]) if len(given) > 1 else None
+    torque = wanted or (said("{value} N·m", value=given[0]) if given else None)
+    turned = said("{angle} degrees", angle=f"{angle:g}") if angle is not None else None
+    return [each for each in (torque, turned) if each is not None]
 
 
 @remembered
@@ -66,5 +79,4 @@ def _is_out(pull: Pull, low: float | None, high: float | None, angle: float | No
 
 def _words(pull: Pull) -> str:
     value, turned = pull.entry.value_nm, pull.entry.angle_deg
-    parts = [f"{value:g} N·m"] if value is not None else []
-    return " and ".join(parts if turned is None else [*parts, f"{turned:g} degrees"])
+    return joined(" and ", _asked(value, None, turned)) if value is not None or turned is not None else ""

@@ -20,6 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, stop
 from ..journal.fasteners import FastenersLoosened
+from ..said import said
 from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 
 LEVEL = 3
@@ -36,7 +37,11 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         found = stop(
             group.name,
-            f"{group.name}: the tightening of hole {numbers(h.number for h in undone)} was undone.",
+            said(
+                "{set}: the tightening of hole {holes} was undone.",
+                set=group.name,
+                holes=numbers(h.number for h in undone),
+            ),
             to_do="Repeat the whole sequence on the joint.",
             proof=evidence(*(h.undone for h in undone[:20]), photos=case.photos_of(group.name)),
         )

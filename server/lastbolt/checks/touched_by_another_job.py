@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 1
 LIVE = False
@@ -32,7 +33,7 @@ def check(case: Case) -> Iterator[Finding]:
             if mine is not None and act.time > mine.time:
                 yield decide(
                     name,
-                    f"Job {other.name} touched {name} after this job did.",
+                    said("Job {other} touched {thing} after this job did.", other=other.name, thing=name),
                     to_do="Look again, and record it here.",
                     proof=evidence(mine, act, photos=case.photos_of(name)),
                 )

@@ -20,6 +20,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, evidence, pieces, stop
+from ..said import joined, said
+from ..state.ledger import Lot
 from ..state.replaced import is_replaced
 
 LEVEL = 1
@@ -35,13 +37,24 @@ def check(case: Case) -> Iterator[Finding]:
         recounted = container.counted is not None and container.counted[1] == 0
         if not left or recounted:
             continue
-        what = ", ".join(
-            f"{n} x {lot.type or 'piece'} ({lot.set or 'no set'})" for lot, n in sorted(lots.items(), key=str)
-        )
-        last = f", last touched by {container.last.by}" if container.last else ""
+        what = joined(", ", [_words(lot, n) for lot, n in sorted(lots.items(), key=str)])
+        touched = "{pieces} {are} still in {container}: {what}, last touched by {who}."
+        form = touched if container.last else "{pieces} {are} still in {container}: {what}."
         yield stop(
             name,
-            f"{pieces(left, 'piece')} {are(left)} still in {name}: {what}{last}.",
+            said(
+                form,
+                pieces=pieces(left, "piece"),
+                are=are(left),
+                container=name,
+                what=what,
+                who=container.last.by if container.last else "",
+            ),
             to_do="Fit what is left, or say where it goes: scrap, store, another bag; then look and feel that it is empty.",
             proof=evidence(container.last, photos=[*container.photos[-2:], *case.photos_of(name)]),
         )
+
+
+def _words(lot: Lot, n: int) -> str:
+    form = "{n} x {type} ({set})"
+    return said(form, n=n, type=lot.type or said("piece"), set=lot.set or said("no set"))

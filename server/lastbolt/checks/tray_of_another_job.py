@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 from ..state.job import Job
 
 LEVEL = 1
@@ -37,7 +38,7 @@ def check(case: Case) -> Iterator[Finding]:
         if claim:
             yield decide(
                 name,
-                f"{name} is used here and {claim}.",
+                said("{container} is used here and {claim}.", container=name, claim=claim),
                 to_do="Look into it, with a photo, and record it empty; or retire its label; or keep counts apart and say so.",
                 proof=evidence(act, photos=case.photos_of(name)),
             )
@@ -52,7 +53,7 @@ def _claim(others: tuple[Job, ...], name: str) -> str | None:
         bound = name in other.labels
         over = other.released is not None or other.ended is not None
         if not over and not emptied and (held or bound):
-            return f"belongs to job {other.name}, which is open"
+            return said("belongs to job {job}, which is open", job=other.name)
         if over and not emptied and (held or bound):
-            return f"was never emptied after job {other.name}"
+            return said("was never emptied after job {job}", job=other.name)
     return None

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note
+from ..said import said
 from ..state.fastener_set import was_touched
 
 LEVEL = 3
@@ -34,7 +35,9 @@ def check(case: Case) -> Iterator[Finding]:
         ):
             yield note(
                 group.name,
-                f"{group.name}: {group.witness} of {group.n} have a stripe.",
+                said(
+                    "{set}: {witness} of {n} have a stripe.", set=group.name, witness=group.witness, n=group.n
+                ),
                 to_do="Stripe the rest after tightening.",
                 proof=evidence(group.last_final, photos=case.photos_of(group.name)),
             )

@@ -20,6 +20,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 from ..state.fastener_set import Act, Pull
 from ..state.readiness import pulls_of
 
@@ -56,7 +57,12 @@ def check(case: Case) -> Iterator[Finding]:
             pull, why = bad[0]
             yield decide(
                 group.name,
-                f"{group.name} was tightened with {pull.entry.wrench}, {why}.",
+                said(
+                    "{set} was tightened with {wrench}, {why}.",
+                    set=group.name,
+                    wrench=pull.entry.wrench,
+                    why=why,
+                ),
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
                 proof=evidence(
                     *(p.act for p, _ in bad[:20]),
@@ -87,9 +93,9 @@ def _doubt(case: Case, name: str) -> Doubt:
 
 def _why(doubt: Doubt, pull: Pull) -> str | None:
     if doubt.suspect_since is not None and pull.act.time >= doubt.suspect_since:
-        return "which is in doubt since its last good day"
+        return said("which is in doubt since its last good day")
     if doubt.due is not None and pull.act.time > doubt.due:
-        return "whose calibration was overdue"
+        return said("whose calibration was overdue")
     if doubt.is_worn:
-        return f"which has pulled more than {MOST_USES} times since its calibration"
+        return said("which has pulled more than {n} times since its calibration", n=MOST_USES)
     return None

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 from ..state.fastener_set import Pull
 from ..state.readiness import last_tools, tools_of
 
@@ -38,7 +39,13 @@ def check(case: Case) -> Iterator[Finding]:
         _, stage, pull = bad[0]
         found = decide(
             group.name,
-            f"{group.name}: {pull.entry.value_nm:g} N·m (stage {stage}) was pulled with {pull.entry.wrench}, outside its range.",
+            said(
+                "{set}: {value} N·m (stage {stage}) was pulled with {wrench}, outside its range.",
+                set=group.name,
+                value=f"{pull.entry.value_nm:g}",
+                stage=stage,
+                wrench=pull.entry.wrench,
+            ),
             to_do="Repeat that stage with a wrench whose range holds the value.",
             proof=evidence(*(p.act for _, _, p in bad[:20]), photos=case.photos_of(group.name)),
         )

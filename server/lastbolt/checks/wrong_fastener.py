@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, stop
+from ..said import joined, said
 from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
 from ..state.ledger import is_alike
 
@@ -32,15 +33,25 @@ def check(case: Case) -> Iterator[Finding]:
         wrong = _wrong(group)
         if not wrong:
             continue
-        said = ", ".join(f"hole {h.number} has {h.type}, wanted {group.wanted(h.number)}" for h in wrong[:4])
-        more = f" and {len(wrong) - 4} more" if len(wrong) > 4 else ""
+        named = joined(", ", [_words(group, hole) for hole in wrong[:4]])
+        more = "{set}: {holes} and {more} more."
         found = stop(
             group.name,
-            f"{group.name}: {said}{more}.",
+            said(
+                more if len(wrong) > 4 else "{set}: {holes}.",
+                set=group.name,
+                holes=named,
+                more=len(wrong) - 4,
+            ),
             to_do="Swap the pieces and tighten again.",
             proof=evidence(*(h.fitted for h in wrong[:20]), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h in wrong))
+
+
+def _words(group: FastenerSet, hole: Hole) -> str:
+    form = "hole {number} has {type}, wanted {wanted}"
+    return said(form, number=hole.number, type=str(hole.type), wanted=str(group.wanted(hole.number)))
 
 
 @remembered

@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..said import said
 
 LEVEL = 1
 LIVE = True
@@ -29,7 +30,11 @@ def check(case: Case) -> Iterator[Finding]:
     if machine != case.job.machine:
         yield decide(
             machine,
-            f"The label of {machine} was read; this job is on {case.job.machine}.",
+            said(
+                "The label of {machine} was read; this job is on {right}.",
+                machine=machine,
+                right=case.job.machine,
+            ),
             to_do="Read the label of the right machine; void what was logged on the wrong one.",
             proof=evidence(act),
         )

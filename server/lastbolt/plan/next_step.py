@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from ..finding import Finding, Severity
+from ..said import joined, said, without_stop
 from ..state.covering import TRUSTED_STRENGTH, is_hidden, is_ready
 from ..state.job import Job
 from .access import AccessMap, access_map
@@ -65,14 +66,16 @@ def _mending(job: Job, finding: Finding) -> Step:
     """Say what must be mended now, and by which way to get there when parts lie over it."""
     way = undo_path(job, finding.subject)
     why, minutes = (way.sentence, way.minutes) if way.parts else ("", None)
-    return Step("mend", finding.subject, f"{finding.sentence} {finding.to_do}", why, minutes=minutes)
+    return Step("mend", finding.subject, _whole(finding), why, minutes=minutes)
+
+
+def _whole(finding: Finding) -> str:
+    return joined(" ", (finding.sentence, finding.to_do))
 
 
 def _finishing(job: Job, drawn: AccessMap, finding: Finding) -> Step:
     apart = job.touched.get(finding.subject)
-    step = Step(
-        "finish", finding.subject, f"{finding.sentence} {finding.to_do}", taken_apart=apart and apart.time
-    )
+    step = Step("finish", finding.subject, _whole(finding), taken_apart=apart and apart.time)
     return _held_up(job, drawn, step)
 
 
@@ -82,9 +85,9 @@ def _held_up(job: Job, drawn: AccessMap, step: Step) -> Step:
         return step if step.waits_for else replace(step, waits_for=_before_the_end(job, step))
     if is_hidden(job, step.element) and step.kind != "put on":
         over = [e.part for e in job.access if e.element == step.element and e.strength >= TRUSTED_STRENGTH]
-        return replace(step, waits_for=f"{', '.join(dict.fromkeys(over))} lies over it")
+        return replace(step, waits_for=said("{parts} lies over it", parts=", ".join(dict.fromkeys(over))))
     if step.part and step.part in job.parts and not job.parts[step.part].on:
-        return replace(step, waits_for=f"{step.part} is not on yet")
+        return replace(step, waits_for=said("{part} is not on yet", part=step.part))
     if step.kind == "call":
         hold = job.holds[step.element]
         return replace(step, waits_for=_before_part(job, drawn, hold.before, but=hold.name))
@@ -97,8 +100,8 @@ def _before_part(job: Job, drawn: AccessMap, part: str, *, but: str = "") -> str
     """Say what a part waits for, but for one hold point."""
     under = unreachable_after(job, part, drawn=drawn)
     left = [thing.left for thing in under.shut if not thing.ready]
-    owed = [said.rstrip(".") for said in under.owed if not (but and said.startswith(f"{but}:"))]
-    return "; ".join([*left, *owed])
+    owed = [without_stop(text) for text in under.owed if not (but and text.startswith(f"{but}:"))]
+    return joined("; ", [*left, *owed]) if left or owed else ""
 
 
 def _before_the_end(job: Job, step: Step) -> str:
@@ -108,17 +111,20 @@ def _before_the_end(job: Job, step: Step) -> str:
     bare = [o.name for o in job.openings.values() if o.open_since is not None]
     inside = [i.name for i in job.items.values() if i.n > 0]
     if step.kind == "fill":
-        return _named("still apart or off", apart + off)
+        return _named("{things}: still apart or off", apart + off)
     drained = [f.name for f in job.fluids.values() if f.drained and not f.filled]
     if step.kind == "restore":
-        return _named("still apart, off, open or in", apart + off + bare + inside + drained)
+        return _named("{things}: still apart, off, open or in", apart + off + bare + inside + drained)
     live = [i.name for i in job.isolations.values() if i.applied is not None]
-    return _named("still apart, off, open, in or cut off", apart + off + bare + inside + drained + live)
+    return _named(
+        "{things}: still apart, off, open, in or cut off", apart + off + bare + inside + drained + live
+    )
 
 
-def _named(why: str, names: list[str]) -> str:
-    shown = ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
-    return f"{shown}: {why}" if names else ""
+def _named(form: str, names: list[str]) -> str:
+    shown = ", ".join(names[:3])
+    more = said("{things} and {n} more", things=shown, n=len(names) - 3) if len(names) > 3 else shown
+    return said(form, things=more) if names else ""
 
 
 def _rank(job: Job, step: Step) -> _Rank:

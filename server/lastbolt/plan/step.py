@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from ..finding import pieces
+from ..said import said
 from ..state.fastener_set import FastenerSet, Hole, Reach
 from ..state.job import Job
 
@@ -99,18 +100,15 @@ def _set_step(job: Job, group: FastenerSet) -> Step | None:
     fetch: tuple[Fetch, ...] = ()
     if empty:
         fetch = fetches(job, group.name)
-        source = f" from {', '.join(f.container for f in fetch)}" if fetch else ""
-        verb, sentence = "fit", f"Fit {pieces(len(empty), 'fastener')} of {group.name}{source}."
+        form = "Fit {fasteners} of {set} from {containers}." if fetch else "Fit {fasteners} of {set}."
+        n, containers = pieces(len(empty), "fastener"), ", ".join(f.container for f in fetch)
+        verb, sentence = "fit", said(form, fasteners=n, set=group.name, containers=containers)
     elif low or loose:
-        verb, sentence = (
-            "tighten",
-            f"Tighten {group.name}: {pieces(len({*_numbers(low), *_numbers(loose)}), 'hole')}.",
-        )
+        n = pieces(len({*_numbers(low), *_numbers(loose)}), "hole")
+        verb, sentence = "tighten", said("Tighten {set}: {holes}.", set=group.name, holes=n)
     elif group.captive_open:
-        verb, sentence = (
-            "latch",
-            f"Latch {pieces(group.captive_open, 'point')} of {group.name}; look at its flag.",
-        )
+        n = pieces(group.captive_open, "point")
+        verb, sentence = "latch", said("Latch {points} of {set}; look at its flag.", points=n, set=group.name)
     else:
         return None
     return Step(
@@ -135,16 +133,16 @@ def _of_parts(job: Job) -> Iterator[Step]:
         if part.on:
             continue
         away = (part.place or "").upper() in AWAY
-        place = f" It lies: {part.place}." if part.place and not away else ""
+        lies = "Put {part} on. It lies: {place}." if part.place and not away else "Put {part} on."
         yield Step(
             "put on",
             part.name,
-            f"Put {part.name} on.{place}",
+            said(lies, part=part.name, place=part.place),
             bring=new_pieces_for(job, part.name),
             zone=zone_of(job, part.name),
             taken_apart=part.off_at.time if part.off_at else None,
             minutes=part.described.minutes if part.described else None,
-            waits_for=f"it is not here ({part.place})" if away else "",
+            waits_for=said("it is not here ({place})", place=part.place) if away else "",
         )
 
 
@@ -152,14 +150,15 @@ def _of_connections(job: Job) -> Iterator[Step]:
     for here in job.connections.values():
         part = here.described.part if here.described else None
         if here.apart is not None:
-            said = f"Connect {here.name}, pull to try it, tighten its clamp."
+            form = "Connect {connection}, pull to try it, tighten its clamp."
+            words = said(form, connection=here.name)
             yield Step(
-                "connect", here.name, said, part=part, zone=zone_of(job, part), taken_apart=here.apart.time
+                "connect", here.name, words, part=part, zone=zone_of(job, part), taken_apart=here.apart.time
             )
         elif here.unsure is not None:
-            said = f"Pull {here.name} to try it and tighten its clamp."
+            words = said("Pull {connection} to try it and tighten its clamp.", connection=here.name)
             yield Step(
-                "try", here.name, said, part=part, zone=zone_of(job, part), taken_apart=here.unsure.time
+                "try", here.name, words, part=part, zone=zone_of(job, part), taken_apart=here.unsure.time
             )
 
 
@@ -168,11 +167,13 @@ def _of_openings(job: Job) -> Iterator[Step]:
         if opening.open_since is None:
             continue
         inside = [f"{i.n} x {i.name}" for i in job.items.values() if i.n > 0 and i.opening == opening.name]
-        out = f"Take out {', '.join(inside)}. " if inside else ""
-        covers = f"take off {pieces(opening.covers, 'cover')}, " if opening.covers else ""
-        said = f"{out}Close {opening.name}: {covers}look inside, shut it."
+        covered = "Close {opening}: take off {covers}, look inside, shut it."
+        form = covered if opening.covers else "Close {opening}: look inside, shut it."
+        words = said(form, opening=opening.name, covers=pieces(opening.covers, "cover"))
+        if inside:
+            words = said("Take out {items}. {then}", items=", ".join(inside), then=words)
         zone = opening.described.zone_name if opening.described else None
-        yield Step("close", opening.name, said, zone=zone, taken_apart=opening.open_since.time)
+        yield Step("close", opening.name, words, zone=zone, taken_apart=opening.open_since.time)
 
 
 def _of_renewals(job: Job) -> Iterator[Step]:
@@ -182,12 +183,17 @@ def _of_renewals(job: Job) -> Iterator[Step]:
             continue
         if need.under and (need.under not in job.parts or job.parts[need.under].on):
             continue
-        first = "See the old one off, then fit" if need.see_old_off else "Fit"
-        said = f"{first} {pieces(need.n - renewal.fitted, 'new piece')} of {renewal.name}."
+        seen = "See the old one off, then fit {pieces} of {renewal}."
+        n = pieces(need.n - renewal.fitted, "new piece")
+        words = said(
+            seen if need.see_old_off else "Fit {pieces} of {renewal}.", pieces=n, renewal=renewal.name
+        )
         part = job.parts.get(need.under or "")
         apart = part.off_at.time if part and part.off_at else None
         bring = (f"{need.n - renewal.fitted} x {renewal.name}",)
-        yield Step("renew", renewal.name, said, bring=bring, zone=zone_of(job, need.under), taken_apart=apart)
+        yield Step(
+            "renew", renewal.name, words, bring=bring, zone=zone_of(job, need.under), taken_apart=apart
+        )
 
 
 def _of_holds(job: Job) -> Iterator[Step]:
@@ -195,10 +201,11 @@ def _of_holds(job: Job) -> Iterator[Step]:
     for hold in job.holds.values():
         part = job.parts.get(hold.before)
         if hold.released is None and part is not None and not part.on:
-            who = f"the {hold.role_wanted}" if hold.role_wanted else "who must look"
-            said = f"Call {who}: {hold.name}, before {hold.before} goes on."
+            nobody = "Call who must look: {hold}, before {part} goes on."
+            form = "Call the {role}: {hold}, before {part} goes on." if hold.role_wanted else nobody
+            words = said(form, role=said(str(hold.role_wanted)), hold=hold.name, part=hold.before)
             apart = part.off_at.time if part.off_at else None
-            yield Step("call", hold.name, said, zone=zone_of(job, hold.before), taken_apart=apart)
+            yield Step("call", hold.name, words, zone=zone_of(job, hold.before), taken_apart=apart)
 
 
 def _of_the_end(job: Job) -> Iterator[Step]:
@@ -208,18 +215,26 @@ def _of_the_end(job: Job) -> Iterator[Step]:
             yield Step(
                 "set",
                 setting.name,
-                f"Set {setting.name} back to {setting.found[1]:g}, or to the manual's value.",
+                said(
+                    "Set {setting} back to {before}, or to the manual's value.",
+                    setting=setting.name,
+                    before=f"{setting.found[1]:g}",
+                ),
             )
     for fluid in job.fluids.values():
         if fluid.drained and not (fluid.filled and fluid.filled.time >= fluid.drained.time and fluid.checked):
             litres = max(fluid.drained_l - fluid.filled_l, 0.0)
-            said = f"Fill {fluid.name} ({litres:g} L to go), check level and leaks. DO NOT START before."
-            yield Step("fill", fluid.name, said, taken_apart=fluid.drained.time)
+            form = "Fill {fluid} ({litres} L to go), check level and leaks. DO NOT START before."
+            words = said(form, fluid=fluid.name, litres=f"{litres:g}")
+            yield Step("fill", fluid.name, words, taken_apart=fluid.drained.time)
     for point in job.isolations.values():
         if point.applied is not None:
-            said = f"Restore {point.name}: its holder ({point.holder}) looks round and takes the tag off."
-            yield Step("restore", point.name, said, taken_apart=point.applied.time)
+            form = "Restore {point}: its holder ({holder}) looks round and takes the tag off."
+            words = said(form, point=point.name, holder=point.holder)
+            yield Step("restore", point.name, words, taken_apart=point.applied.time)
     for test in job.tests.values():
         touched = [job.touched[name].time for name in test.scope if name in job.touched]
         if touched and (test.run is None or not test.passed or max(touched) > test.run.time):
-            yield Step("test", test.name, f"Run {test.name}, with hands, hair and people clear.")
+            yield Step(
+                "test", test.name, said("Run {test}, with hands, hair and people clear.", test=test.name)
+            )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..said import joined, said
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
 from .access import AccessMap, access_map, cycles
@@ -62,11 +63,15 @@ class UndoPath:
         if self.contradiction:
             return self.contradiction
         if not self.parts:
-            return f"Nothing that is on lies over {self.element}."
-        spent = ", ".join((*self.renewals, *self.single_use)) or "nothing"
-        doubt = "" if self.proven else " Not proven shortest."
-        way = ", then ".join(self.parts)
-        return f"To get at {self.element} take off {way}: {self.minutes:g} min, spends {spent}.{doubt}"
+            return said("Nothing that is on lies over {thing}.", thing=self.element)
+        form = "To get at {thing} take off {way}: {minutes} min, spends {spent}."
+        return said(
+            form if self.proven else form + " Not proven shortest.",
+            thing=self.element,
+            way=joined(", then ", self.parts),
+            minutes=f"{self.minutes:g}",
+            spent=", ".join((*self.renewals, *self.single_use)) or said("nothing"),
+        )
 
 
 def undo_path(job: Job, element: str) -> UndoPath:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..finding import are, pieces
+from ..finding import are, items, pieces
+from ..said import joined, said
 from ..state.covering import is_ready
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
@@ -79,16 +80,21 @@ def _shut(job: Job, part: str, element: str) -> Shut:
 def what_is_left(job: Job, element: str, need: str = "final") -> str:
     """Say in words what an element still owes before it is at a level."""
     if element in job.sets:
-        said = set_left(job.sets[element])
-        return said or f"{element} is not {NEED_WORDS[need]}"
+        return set_left(job.sets[element]) or _not_yet(element, need)
     if element in job.connections:
         apart = job.connections[element].apart is not None
-        return f"{element} is apart" if apart else f"{element} was joined and not pulled or clamped"
+        return said(
+            "{thing} is apart" if apart else "{thing} was joined and not pulled or clamped", thing=element
+        )
     if element in job.openings:
-        return f"{element} stands open"
+        return said("{thing} stands open", thing=element)
     if element in job.parts and not job.parts[element].on:
-        return f"{element} is off"
-    return f"{element} is not {NEED_WORDS[need]}"
+        return said("{thing} is off", thing=element)
+    return _not_yet(element, need)
+
+
+def _not_yet(element: str, need: str) -> str:
+    return said("{thing} is not {need}", thing=element, need=said(NEED_WORDS[need]))
 
 
 def set_left(group: FastenerSet) -> str:
@@ -97,30 +103,33 @@ def set_left(group: FastenerSet) -> str:
     loose = sum(1 for h in group.holes.values() if h.loose or h.undone)
     fitted = [h for h in group.holes.values() if h.touched and not h.loose and not h.undone]
     hand = sum(1 for h in fitted if h.reach in (Reach.PLACED, Reach.SNUG))
-    said = [
-        f"{pieces(empty, 'hole')} {are(empty)} empty" if empty else "",
-        f"{parked} {are(parked)} only parked" if parked else "",
-        f"{loose} {are(loose)} loose" if loose else "",
-        f"{hand} {are(hand)} fitted and not tight" if hand else "",
-        f"{group.captive_open} captive points are released" if group.captive_open else "",
-    ]
-    words = ", ".join(part for part in said if part)
-    return f"{group.name}: {words}" if words else ""
+    owed = (
+        ("{holes} {are} empty", empty),
+        ("{n} {are} only parked", parked),
+        ("{n} {are} loose", loose),
+        ("{n} {are} fitted and not tight", hand),
+        ("{n} captive points are released", group.captive_open),
+    )
+    words = [said(form, n=n, holes=pieces(n, "hole"), are=are(n)) for form, n in owed if n]
+    return said("{set}: {what}", set=group.name, what=joined(", ", words)) if words else ""
 
 
 def _owed(job: Job, part: str) -> Iterator[str]:
     """Say what else is due before a part goes on: what must be on first, seals, holds, things inside."""
     for edge in job.access:
         if edge.shape_only and edge.part == part and not is_on(job, edge.element):
-            yield f"{edge.element} must be on before {part}."
+            yield said("{thing} must be on before {part}.", thing=edge.element, part=part)
     for renewal in job.renewals.values():
         need = renewal.needed
         if need and need.under == part and not need.reuse_allowed and renewal.fitted < need.n:
-            yield f"{renewal.name}: {renewal.fitted} of {need.n} renewed."
+            yield said(
+                "{renewal}: {fitted} of {n} renewed.", renewal=renewal.name, fitted=renewal.fitted, n=need.n
+            )
     for hold in job.holds.values():
         if hold.before == part and hold.released is None and not hold.witness_only:
-            yield f"{hold.name}: nobody has looked yet."
+            yield said("{hold}: nobody has looked yet.", hold=hold.name)
     under = {edge.element for edge in job.access if edge.part == part}
     for item in job.items.values():
         if item.n > 0 and item.opening in under:
-            yield f"{pieces(item.n, item.name)} {are(item.n)} still in {item.opening}."
+            form = "{items} {are} still in {opening}."
+            yield said(form, items=items(item.n, item.name), are=are(item.n), opening=item.opening)

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from ..finding import Finding, Severity, pieces
 from ..journal.checking import ReleaseAsked
+from ..said import said
 from ..state.job import Job
 from .decisions import weighed
 from .text import headline
@@ -47,10 +48,12 @@ def _in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: dat
     stops = sum(1 for f in verdict.findings if f.severity is Severity.STOP)
     words = sum(1 for f in verdict.findings if f.severity is Severity.DECIDE)
     if stops:
-        verb = "stops" if stops == 1 else "stop"
-        yield f"{pieces(stops, 'thing')} {verb} it; nothing is released with a stop open."
+        one = "{things} stops it; nothing is released with a stop open."
+        many = "{things} stop it; nothing is released with a stop open."
+        yield said(one if stops == 1 else many, things=pieces(stops, "thing"))
     if words:
-        yield f"{words} {'needs' if words == 1 else 'need'} the lead's written word first."
+        many = "{n} need the lead's written word first."
+        yield said("{n} needs the lead's written word first." if words == 1 else many, n=words)
     yield from _asking(job, verdict, asked, now)
 
 
@@ -68,7 +71,8 @@ def _asking(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetim
         yield "Something is said to be apart that is not on the list: record it, then ask again."
     rest = LEAST_LOOK - (now - newest.time)
     if had_findings(job, verdict) and rest > timedelta(0):
-        yield f"There were findings: look at them for {int(rest.total_seconds()) + 1} seconds more."
+        seconds = int(rest.total_seconds()) + 1
+        yield said("There were findings: look at them for {n} seconds more.", n=seconds)
 
 
 def had_findings(job: Job, verdict: Verdict) -> bool:
@@ -84,7 +88,7 @@ def against_signers(job: Job, signers: Signers, now: datetime, *, is_lead: bool)
 def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Iterator[str]:
     roles = job.people.get(signers.by)
     if not is_lead or (roles is not None and "lead" not in roles):
-        yield f"{signers.by} is no lead here; a lead signs."
+        yield said("{who} is no lead here; a lead signs.", who=signers.by)
     hands = hands_on(job)
     if signers.by not in hands:
         return
@@ -94,11 +98,13 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
             yield "You did the work yourself, in a shop of one: look again at least 30 minutes after it."
         return
     if signers.second is None:
-        yield f"{signers.by} had hands on this work: a second person stands for it too, with a PIN."
+        form = "{who} had hands on this work: a second person stands for it too, with a PIN."
+        yield said(form, who=signers.by)
     elif signers.second.casefold() == signers.by.casefold():
         yield "The second person is somebody else."
     elif signers.second in hands:
-        yield f"{signers.second} had hands on this work too: somebody who did none of it must look."
+        form = "{who} had hands on this work too: somebody who did none of it must look."
+        yield said(form, who=signers.second)
 
 
 def hands_on(job: Job) -> frozenset[str]:
@@ -117,7 +123,7 @@ def statement(job: Job, verdict: Verdict, signers: Signers) -> str:
     words = weighed(job, verdict)
     deferred = [each for each in words if each.lifts and each.word.decision == "defer"]
     stands = len(words) - len(deferred)
-    said = [
+    sentences = [
         f"I looked at {job.machine or 'the machine'}, {job.name}, and at its list: {headline(verdict)}",
         f"I stand for {pieces(stands, 'decision')}." if stands else "",
         f"Deferred, and written into the release: {', '.join(each.word.subject for each in deferred)}."
@@ -129,7 +135,7 @@ def statement(job: Job, verdict: Verdict, signers: Signers) -> str:
         else "",
         f"{signers.second} looked too." if signers.second else "",
     ]
-    return " ".join(part for part in said if part)
+    return " ".join(part for part in sentences if part)
 
 
 def against_word(
@@ -147,7 +153,7 @@ def _against_word(
         return
     word, reason = fields.get("decision"), str(fields.get("reason") or "").strip()
     if len(reason) < LEAST_REASON:
-        yield f"Write the reason, in {LEAST_REASON} letters or more."
+        yield said("Write the reason, in {n} letters or more.", n=LEAST_REASON)
     if word == "rework":
         return
     if not finding.waivable:

@@ -8,6 +8,7 @@ from datetime import datetime
 
 from .. import checks
 from ..finding import Case, Finding, pieces
+from ..said import said
 from ..state.job import Job
 from .text import NOTHING
 
@@ -37,10 +38,10 @@ class StartGuard:
         'Nothing on the list. Your eyes decide.'
         """
         n = len(self.findings)
-        said = f"DO NOT START: {pieces(n, 'thing')} to clear first" if n else NOTHING
+        form = "DO NOT START: {things} to clear first" if n else NOTHING
         missed = len(self.not_checked)
-        more = f", {pieces(missed, 'check')} not run at this level" if missed else ""
-        return f"{said}{more}." + ("" if n else f" {EYES}")
+        form += (", {checks} not run at this level." if missed else ".") + ("" if n else f" {EYES}")
+        return said(form, things=pieces(n, "thing"), checks=pieces(missed, "check"))
 
 
 def start_guard(job: Job, others: Iterable[Job] = ()) -> StartGuard:
@@ -50,7 +51,7 @@ def start_guard(job: Job, others: Iterable[Job] = ()) -> StartGuard:
     drained = any(finding.check == "fluid-not-back" for finding in found)
     off = [name for name, part in job.parts.items() if not part.on]
     more = ((DRAINED,) if drained else ()) + (
-        (f"Off by the record: {', '.join(sorted(off))}.",) if off else ()
+        (said("Off by the record: {parts}.", parts=", ".join(sorted(off))),) if off else ()
     )
     return StartGuard(job.name, job.now, found, missed, CAUTIONS + more)
 

@@ -10,6 +10,7 @@ from ..journal.fasteners import (
     FastenersRemoved,
     SetDescribed,
 )
+from ..said import said
 from .accounts import put_pieces
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
@@ -254,7 +255,12 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
             pieces += [lot] * job.ledger.take(e.source, lot, e.n - len(pieces))
     if len(pieces) < e.n:
         job.oddities.append(
-            Oddity(e.set or e.source, f"more was moved than lay in {e.source}", e.n - len(pieces), act)
+            Oddity(
+                e.set or e.source,
+                said("more was moved than lay in {container}", container=e.source),
+                e.n - len(pieces),
+                act,
+            )
         )
         pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
     put_pieces(job, e.to, pieces, act)

@@ -27,6 +27,7 @@ from ..journal.machine import (
     SettingFound,
     SettingSet,
 )
+from ..said import said
 from .elements import Connection, Fluid, Isolation, Part, Renewal, Setting
 from .fastener_set import Act
 from .job import Job, Oddity
@@ -221,8 +222,8 @@ def _open_in_reach(job: Job, here: Isolation, act: Act) -> tuple[Act, str] | Non
     for name in scope:
         opening = job.openings.get(name)
         if opening is not None and opening.is_bare and opening.letter == "A":
-            return act, f"{name} stood open"
+            return act, said("{thing} stood open", thing=name)
     for item in job.items.values():
         if item.n > 0 and (item.opening in scope or item.name in scope):
-            return act, f"{item.name} was still in"
+            return act, said("{thing} was still in", thing=item.name)
     return None

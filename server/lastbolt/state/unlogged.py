@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import cast
 
+from ..said import said
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
 
@@ -21,7 +22,7 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
         if on:
             yield Oddity(
                 group.name,
-                f"{part.name} came off while fasteners of it were never logged as out",
+                said("{part} came off while fasteners of it were never logged as out", part=part.name),
                 on,
                 part.off_at,
             )
@@ -29,7 +30,10 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
         part = job.parts.get(connection.described.part or "") if connection.described else None
         if part is not None and part.off_at and connection.apart is None and connection.made is None:
             yield Oddity(
-                connection.name, f"{part.name} came off while this was never logged as apart", 1, part.off_at
+                connection.name,
+                said("{part} came off while this was never logged as apart", part=part.name),
+                1,
+                part.off_at,
             )
 
 

@@ -1,0 +1,53 @@
+"""Sentences that keep their form: the English text, and what another language needs to say it its own way."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from functools import reduce
+
+GAP = re.compile(r"\{(\w+)\}")
+"""A place in a form that a part fills, by the part's name."""
+
+
+class Said(str):
+    """A text made of a form like "{set} was shut over {what}." and of what fills its gaps.
+
+    To everybody else it is the English text. A part that is itself `Said` can be put into another language;
+    any other part is a name, a number or somebody's own words, and stays as it is.
+    """
+
+    form: str
+    parts: Mapping[str, str]
+
+
+def said(form: str, **parts: object) -> Said:
+    """Fill a form; a gap without a part stays as it is written.
+
+    >>> said("{what} is lost.", what="circlip").form
+    '{what} is lost.'
+    """
+    filling = {name: part if isinstance(part, str) else str(part) for name, part in parts.items()}
+    text = Said(GAP.sub(lambda gap: filling.get(gap[1], gap[0]), form))
+    text.form, text.parts = form, filling
+    return text
+
+
+def joined(between: str, parts: Sequence[str]) -> str:
+    """Join parts, each of which keeps its form; one alone stays what it is.
+
+    >>> joined("; ", ["a", "b"])
+    'a; b'
+    """
+    return reduce(lambda first, then: said("{first}" + between + "{then}", first=first, then=then), parts)
+
+
+def without_stop(text: str) -> str:
+    """Take the full stop from a sentence that becomes part of another.
+
+    >>> without_stop("Fit it.")
+    'Fit it'
+    """
+    if not text.endswith("."):
+        return text
+    return said(text.form.removesuffix("."), **text.parts) if isinstance(text, Said) else text[:-1]
