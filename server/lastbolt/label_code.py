@@ -96,6 +96,16 @@ def shown(code: LabelCode) -> str:
     return f"{code[0]}-{code[1:-1]}-{code[-1]}"
 
 
+def printed(name: str) -> str:
+    """Write a thing's name as people read it: a name that is one of our codes as its label is printed.
+
+    >>> printed("T0042E"), printed("tin by the vice"), printed("T0042A")
+    ('T-0042-E', 'tin by the vice', 'T0042A')
+    """
+    found = read(name)
+    return shown(LabelCode(found.code)) if found and found.checked else name
+
+
 def kind_of(code: LabelCode) -> Kind:
     """Tell what a code is bound to.
 

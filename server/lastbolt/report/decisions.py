@@ -8,6 +8,7 @@ from datetime import datetime
 
 from ..finding import DEFERRAL
 from ..journal.checking import FindingDecided
+from ..label_code import printed
 from ..state.job import Job
 from .verdict import Verdict
 
@@ -30,7 +31,9 @@ class Weighed:
     def sentence(self) -> str:
         """Say it in one sentence."""
         word = self.word
-        said = f"{word.subject} ({word.check.replace('-', ' ')}): {WORDS[word.decision]} by {word.by}"
+        said = (
+            f"{printed(word.subject)} ({word.check.replace('-', ' ')}): {WORDS[word.decision]} by {word.by}"
+        )
         more = [
             f"until {word.limit:%Y-%m-%d}" if word.limit else "",
             f"barrier: {word.barrier}" if word.barrier else "",

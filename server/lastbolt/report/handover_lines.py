@@ -9,6 +9,7 @@ from ..checks import fluid_not_back
 from ..finding import Case, Severity, are, pieces
 from ..journal import AnyEntry
 from ..journal.people import HandoverAccepted, HandoverOffered, WorkInterrupted
+from ..label_code import printed
 from ..plan.order_list import order_list
 from ..plan.unreachable import set_left
 from ..state.fastener_set import Act, Hole, Reach
@@ -168,7 +169,7 @@ def trays(job: Job) -> tuple[Line, ...]:
             )
             place = f", lies: {container.place}" if container.place else ""
             seen = container.scanned is not None and container.unseen_at_handover is None
-            lines.append(Line(name, f"{name}: {what}{place}.", _photos(job, name), ticked=seen))
+            lines.append(Line(name, f"{printed(name)}: {what}{place}.", _photos(job, name), ticked=seen))
     return tuple(lines)
 
 
@@ -191,7 +192,7 @@ def findings_and_decisions(job: Job, verdict: Verdict, shown: Collection[str]) -
         limit = f", until {word.limit:%Y-%m-%d}" if word.limit else ""
         barrier = f", {word.barrier}" if word.barrier else ""
         reason = f": {word.reason}" if word.reason else ""
-        said_of = f"{subject}, {check.replace('-', ' ')}, {word.decision}"
+        said_of = f"{printed(subject)}, {check.replace('-', ' ')}, {word.decision}"
         found.append(Line(subject, f"Decided by {act.by}: {said_of}{limit}{barrier}{reason}."))
     return tuple(found)
 
@@ -215,7 +216,7 @@ def signatures(job: Job, offer: HandoverOffered | None, taken: HandoverAccepted 
     )
     if taken is None:
         return given, Line("taken", "Taken, trays seen: ................")
-    missing = sorted(name for name, c in job.containers.items() if c.unseen_at_handover is not None)
+    missing = sorted(printed(name) for name, c in job.containers.items() if c.unseen_at_handover is not None)
     seen = len(taken.containers)
     short = f", missing {', '.join(missing)}" if missing else ""
     text = (
@@ -224,6 +225,6 @@ def signatures(job: Job, offer: HandoverOffered | None, taken: HandoverAccepted 
     disputed = len(taken.disputed)
     lines = [given, Line("taken", text)]
     if disputed:
-        names = ", ".join(taken.disputed)
+        names = ", ".join(printed(name) for name in taken.disputed)
         lines.append(Line("disputed", f"{pieces(disputed, 'point')} {are(disputed)} disputed: {names}."))
     return tuple(lines)

@@ -8,6 +8,7 @@ from ..journal.checking import ClockMarked, EntryReplaced, EntryVoided
 from ..journal.evidence import PhotoAdded
 from ..journal.order import Happened
 from ..journal.people import DutySet, HandoverAccepted
+from ..label_code import printed
 from .custody import alone, spells
 from .questions import photo_pairs
 from .release_source import Source, joined, moment
@@ -31,7 +32,7 @@ def photos(source: Source) -> Block:
     hashes = source.hashes()
     rows = [
         (
-            joined((e.shape, e.element or e.container or "")),
+            joined((e.shape, e.element or printed(e.container or ""))),
             moment(e.taken_at or h.time),
             e.sha256 or "its bytes never came",
         )

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ..finding import worst_first
 from ..journal.machine import RenewalFitted
+from ..label_code import printed
 from ..state.readiness import valid_pulls
 from .auditor import value_words
 from .release_groups import asked, seconds
@@ -21,11 +22,13 @@ def findings(source: Source) -> Rows:
     """Give what stands on the list, then every decision."""
     rows = [["what", "check", "subject", "severity", "sentence", "to do", "by", "limit", "barrier", "second"]]
     for f in worst_first(source.verdict.findings):
-        rows.append(["finding", f.check, f.subject, severity_words(f), f.sentence, f.to_do, "", "", "", ""])
+        rows.append(
+            ["finding", f.check, printed(f.subject), severity_words(f), f.sentence, f.to_do, "", "", "", ""]
+        )
     for act, word in source.job.decisions.values():
         limit = word.limit.isoformat() if word.limit else ""
         said = [word.reason or "", "", act.by, limit, word.barrier or "", word.second or ""]
-        rows.append(["decision", word.check, word.subject, word.decision, *said])
+        rows.append(["decision", word.check, printed(word.subject), word.decision, *said])
     return rows
 
 

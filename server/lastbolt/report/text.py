@@ -6,6 +6,7 @@ import textwrap
 from collections.abc import Iterator
 
 from ..finding import Finding, Severity, pieces, worst_first
+from ..label_code import printed
 from .verdict import END, Verdict
 
 WIDTH = 100
@@ -74,7 +75,7 @@ def _heading(verdict: Verdict) -> str:
 
 
 def _finding_text(finding: Finding) -> str:
-    lines = [f"{severity_words(finding)}: {finding.subject} ({finding.check})"]
+    lines = [f"{severity_words(finding)}: {printed(finding.subject)} ({finding.check})"]
     lines += [_wrapped(line, indent="  ") for line in _said(finding)]
     return "\n".join(lines)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from .. import checks
 from ..finding import Case
+from ..label_code import printed
 from ..plan.next_step import NextSteps, next_steps
 from ..plan.step import Step
 from ..state.job import Job
@@ -34,7 +35,7 @@ def next_text(steps: NextSteps) -> str:
 
 
 def _said(step: Step) -> str:
-    fetched = [f"{f.container} ({f.n}{', ' + f.place if f.place else ''})" for f in step.fetch]
+    fetched = [f"{printed(f.container)} ({f.n}{', ' + f.place if f.place else ''})" for f in step.fetch]
     extra = [
         f"Fetch {', '.join(fetched)}." if fetched else "",
         f"Bring {', '.join(step.bring)}." if step.bring else "",

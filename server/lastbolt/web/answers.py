@@ -9,10 +9,11 @@ from ..actions.ports import KnownJob
 from ..actions.verify import View
 from ..finding import Finding, Severity, worst_first
 from ..journal import Happened, Line, raw_from
-from ..label_code import LabelCode, read, shown
+from ..label_code import printed
 from ..state import elements
 from ..state.ledger import VIRTUAL
 from . import gallery, wire
+from .forms import forms_of
 from .known import Known
 
 
@@ -70,6 +71,7 @@ def finding(known: Known, each: Finding) -> wire.Finding:
         subject=each.subject,
         sentence=each.sentence,
         to_do=each.to_do,
+        forms=forms_of(each.sentence, each.to_do),
         key=each.key,
         entries=[_witness(h) for h in entries],
         photos=[known.photos[name] for name in names if name in known.photos],
@@ -116,7 +118,7 @@ def _container(known: Known, each: elements.Container) -> wire.Container:
     return wire.Container(
         container=each.name,
         kind=each.kind,
-        label=next((_as_printed(name) for name in names if name not in state.retired), None),
+        label=next((printed(name) for name in names if name not in state.retired), None),
         place=each.place,
         contents=[
             wire.Pieces(n=n, set=lot.set, type=lot.type or None, new=lot.new)
@@ -141,9 +143,3 @@ def recorded(
         came_up=[finding(after, each) for each in came_up] if after else [],
         went_away=sorted(old.keys() - new.keys()),
     )
-
-
-def _as_printed(label: str) -> str:
-    """Write a label's code as it stands on the label, where it is one of ours."""
-    found = read(label)
-    return shown(LabelCode(found.code)) if found and found.checked else label

@@ -8,7 +8,7 @@ from ..actions.in_hand import Resting
 from ..actions.orphan import Orphan
 from ..journal import Happened, raw_from
 from ..journal.people import HandoverAccepted, HandoverOffered
-from ..label_code import LabelCode, read, shown
+from ..label_code import printed
 from ..plan.next_step import NextSteps
 from ..plan.step import Step
 from ..report.handover import HandoverSheet
@@ -16,6 +16,7 @@ from ..report.start_guard import StartGuard
 from ..state import Job
 from . import answers, gallery, wire
 from . import hand_wire as hand
+from .forms import forms_of
 from .known import Known
 
 TWO_PHOTOS = 2
@@ -38,6 +39,7 @@ def start_guard(known: Known, guard: StartGuard) -> hand.StartGuard:
         findings=[answers.finding(known, each) for each in guard.findings],
         not_checked=sorted(guard.not_checked),
         cautions=list(guard.cautions),
+        forms=forms_of(guard.headline, *guard.cautions),
         at=guard.time,
     )
 
@@ -122,6 +124,7 @@ def _step(known: Known, step: Step) -> hand.Step:
         fetch=fetch,
         bring=list(step.bring),
         waits_for=step.waits_for,
+        forms=forms_of(step.sentence, step.why, step.waits_for),
         photos=_photos(known, names)[:TWO_PHOTOS],
     )
 
@@ -134,8 +137,7 @@ def _photos(known: Known, names: Iterable[str]) -> list[wire.Photo]:
 def _label(state: Job, container: str) -> str | None:
     bound = [name for name, things in state.labels.items() if container in things]
     code = next((name for name in bound if name not in state.retired), None)
-    found = read(code) if code else None
-    return shown(LabelCode(found.code)) if found and found.checked else code
+    return printed(code) if code else None
 
 
 def _offered(timeline: Iterable[Happened]) -> hand.Offered | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..label_code import LabelCode, read, shown
+from ..label_code import printed, read
 from ..plan.access import AccessMap
 from ..plan.step import new_pieces_for, zone_of
 from ..plan.unreachable import unreachable_after
@@ -185,7 +185,7 @@ def _container(
         container=each.name,
         kind=each.kind,
         labels=labels,
-        shown=_as_printed(labels[0]) if labels else None,
+        shown=printed(labels[0]) if labels else None,
         place=each.place,
         shared=each.shared,
         contents=[
@@ -207,11 +207,6 @@ def _labels_on(job: Job, name: str) -> list[str]:
 def _is_for_pieces(labels: Iterable[str]) -> bool:
     letters = {label[:1] for label in labels if read(label)}
     return not letters or bool(letters & FOR_PIECES)
-
-
-def _as_printed(label: str) -> str:
-    found = read(label)
-    return shown(LabelCode(found.code)) if found and found.checked else label
 
 
 def losses_of(job: Job) -> list[wire.PocketLoss]:
