@@ -224,10 +224,10 @@ class Worker:
             self._act(tech, "Filled", row["fluid"], f"{row['litres']}")
 
     def do_fluid_checked(self, tech: Tech, row: Row) -> None:
-        self._act(tech, "Level", row["fluid"], "Level right, no leak")
+        self._act(tech, "Level looked at", row["fluid"], "Level right, no leak")
 
     def do_isolation_cleared(self, tech: Tech, row: Row) -> None:
-        self._act(tech, "Tag", row["isolation"], "Looked round, tag off, back on")
+        self._act(tech, "Tag off", row["isolation"], "Looked round, tag off, back on")
 
     def do_captive_shut(self, tech: Tech, row: Row) -> None:
         self._act(tech, "Latched", row["set"])

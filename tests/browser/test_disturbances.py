@@ -166,7 +166,7 @@ def test_a_caution_is_read_once_in_a_job_and_is_a_line_afterwards(here, in_hand,
     hand.tap_button("Tester shows nothing")
     expect(in_hand.locator(".understood")).to_contain_text("battery was tried and found dead")
     assert [each["kind"] for each in recorded(client, 2)] == ["isolation-applied", "isolation-proven"]
-    for name in ("All acts", "Tag", re.compile("^battery"), "Looked round, tag off, back on"):
+    for name in ("All acts", "Tag off", re.compile("^battery"), "Looked round, tag off, back on"):
         hand.tap(in_hand.get_by_role("button", name=name, exact=isinstance(name, str)))
     expect(in_hand.locator(".understood")).to_contain_text("battery: tag off, energy back")
     kinds = [each["kind"] for each in recorded(client, 4)[2:]]

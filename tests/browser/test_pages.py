@@ -65,7 +65,7 @@ def test_a_job_shows_its_findings_worst_first_with_what_to_do_and_how_it_is_know
     open_job(page)
     cards = page.get_by_role("article")
     expect(cards.first).to_contain_text("Stops release")
-    first = page.get_by_role("article").filter(has_text="T0042E").first
+    first = page.get_by_role("article").filter(has_text="T-0042-E").first
     expect(first).to_contain_text("What to do now:")
     expect(first).to_contain_text("Ana, 9 Mar 2026")
     words = cards.locator(".severity").all_inner_texts()
@@ -81,14 +81,14 @@ def test_a_job_shows_its_findings_worst_first_with_what_to_do_and_how_it_is_know
 def test_a_tray_shows_what_lies_in_it_and_its_photo_opens_large(page, leaving, complaints, shots):
     open_job(page)
     part(page, "Bags and trays")
-    expect(page.get_by_role("link", name=re.compile("T0042E"))).to_contain_text(
+    expect(page.get_by_role("link", name=re.compile("T-0042-E"))).to_contain_text(
         "6 × M6x1x16 of pump cover bolts"
     )
     wait_for_pictures(page)
     assert_sound(page)
     keep_picture(page, shots, "containers")
-    page.get_by_role("link", name=re.compile("T0042E")).click()
-    expect(page.get_by_role("heading", level=2, name="T0042E")).to_be_visible()
+    page.get_by_role("link", name=re.compile("T-0042-E")).click()
+    expect(page.get_by_role("heading", level=2, name="T-0042-E")).to_be_visible()
     expect(page.get_by_text("Lies at bench by the window")).to_be_visible()
     wait_for_pictures(page)
     assert_sound(page)
@@ -118,7 +118,7 @@ def test_photos_and_time_line_can_be_read_through(page, leaving, complaints, sho
 
 def test_a_labels_address_lands_on_the_tray_that_bears_it(page):
     page.goto("/L/T0042E")
-    expect(page.get_by_role("heading", level=2, name="T0042E")).to_be_visible()
+    expect(page.get_by_role("heading", level=2, name="T-0042-E")).to_be_visible()
     assert page.url.endswith(f"/jobs/{shop.JOB}/containers/T0042E")
 
 

@@ -123,7 +123,7 @@ def put_back(ben: Tech, job: str) -> None:
     ben.back(job, "air box bolts", "All 3 from T-0103-K", "T-0103-K: looked into", "Empty, without a photo")
     ben.act(job, "Taken out", "1 × rag")
     ben.act(job, "Mouth open", "coolant filler", "It stays bare for now")
-    ben.act(job, "Tag", "battery", "Looked round, tag off, back on")
+    ben.act(job, "Tag off", "battery", "Looked round, tag off, back on")
     ben.act(job, "Part on", "engine box lid")
     ben.act(job, "Latched", "lid quarter-turns")
 

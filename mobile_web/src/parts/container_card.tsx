@@ -1,6 +1,7 @@
 import { pathOf } from "../route";
+import { shown } from "../scan/label_code";
 import type { Container } from "../sync/api";
-import { piecesWords } from "../words/container";
+import { bornBy, piecesWords } from "../words/container";
 import { say } from "../words/say";
 import { Picture } from "./photo_tile";
 
@@ -15,9 +16,9 @@ export function ContainerCard({ job, container }: Props) {
   return (
     <a class="card whole beside" href={pathOf({ screen: "container", job, container: container.container })}>
       <span class="said">
-        <strong class="name">{container.container}</strong>
+        <strong class={shown(container.container) === container.container ? "name" : "name code"}>{shown(container.container)}</strong>
         <span class="quiet">
-          {container.kind} · {container.label ? say("container.label", { label: container.label }) : say("container.no.label")}
+          {bornBy(container)}
         </span>
         {container.contents.length === 0 && <span>{say("container.empty")}</span>}
         {container.contents.map((pieces) => (

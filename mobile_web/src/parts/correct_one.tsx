@@ -115,7 +115,7 @@ function Rests({ job, resting }: { readonly job: string; readonly resting: Resti
   const { later, would_come, would_go } = resting;
   return (
     <section class="card">
-      <h2>{say("correct.rests", { n: later.length })}</h2>
+      <h2>{later.length ? say("correct.rests", { n: later.length }) : say("correct.rests.none")}</h2>
       {later.length > 0 && <p>{say("correct.rests.how")}</p>}
       <ul class="plain lines">
         {later.map((each) => (

@@ -1,4 +1,5 @@
 import { pathOf } from "../route";
+import { asPrinted } from "../scan/label_code";
 import type { Finding } from "../sync/api";
 import { checkWords } from "../words/check";
 import { entrySentence } from "../words/entry";
@@ -18,9 +19,9 @@ export function FindingCard({ job, finding }: Props) {
     <article class={`card finding ${finding.severity}`}>
       <div>
         <SeverityMark severity={finding.severity} />
-        <h2>{finding.sentence}</h2>
+        <h2>{asPrinted(finding.sentence)}</h2>
         <p class="todo">
-          <strong>{say("finding.todo")}:</strong> {finding.to_do}
+          <strong>{say("finding.todo")}:</strong> {asPrinted(finding.to_do)}
         </p>
         {finding.severity === "stop" && !finding.waivable && <p>{say("finding.never")}</p>}
         <p class="manual quiet">

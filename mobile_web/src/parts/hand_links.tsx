@@ -10,7 +10,7 @@ export function HandLinks({ job, practice }: { readonly job: string; readonly pr
     <nav aria-label={say("hand.nav")}>
       <ul class="tabs">
         {views.map((view) => (
-          <li key={view} class={["start", "next", "correct", "looks"].includes(view) ? "wide" : ""}>
+          <li key={view} class={view === "practice" ? "wide" : ""}>
             <a href={handPath({ screen: "hand", view, job, about: "" })}>{say(`hand.${view}`)}</a>
           </li>
         ))}

@@ -3,6 +3,7 @@ import { useLive } from "../sync/loaded";
 import { pathOf, type JobScreen } from "../route";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { HandLinks } from "./hand_links";
 import { Waiting } from "./waiting";
@@ -25,14 +26,16 @@ export function JobHead({ job, here, inside = false }: Props) {
       </p>
       <h1 tabIndex={-1}>{loaded !== "waiting" && "here" in loaded ? loaded.here.machine || job : job}</h1>
       <Waiting loaded={loaded} what={job} again={again}>
-        {(known) => <About job={known} />}
+        {(known) => <About job={known} whole={here === "findings"} />}
       </Waiting>
-      <a class="button main" href={pathOf({ screen: "work", job, view: "hub", about: "" })}>
-        {say("nav.work")}
-      </a>
-      <a class="button" href={pathOf({ screen: "bag", job })}>
-        {say("bag.title")}
-      </a>
+      <p class="actions two">
+        <a class="button main" href={pathOf({ screen: "work", job, view: "hub", about: "" })}>
+          {say("nav.work")}
+        </a>
+        <a class="button" href={pathOf({ screen: "bag", job })}>
+          {say("bag.title")}
+        </a>
+      </p>
       {here === "findings" && (
         <HandLinks job={job} practice={loaded !== "waiting" && "here" in loaded && loaded.here.practice} />
       )}
@@ -51,17 +54,21 @@ export function JobHead({ job, here, inside = false }: Props) {
   );
 }
 
-function About({ job }: { readonly job: Job }) {
+function About({ job, whole }: { readonly job: Job; readonly whole: boolean }) {
   return (
     <>
-      <p class="title">
-        {job.title} <span class="quiet">({job.job})</span>
-      </p>
+      {whole && (
+        <p class="title">
+          {job.title} <span class="quiet">({job.job})</span>
+        </p>
+      )}
       <p class="headline">{headline(job.counts, job.not_checked.length)}</p>
-      <p class="quiet">
-        {levelWords(job.level)} · {job.state} · {say("job.entries", { n: job.entries })}
-        {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
-      </p>
+      {whole && (
+        <p class="quiet">
+          {levelWords(job.level)} · {ownWord("state", job.state)} · {say("job.entries", { n: job.entries })}
+          {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
+        </p>
+      )}
     </>
   );
 }

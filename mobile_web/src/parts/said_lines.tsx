@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 
 import type { SheetSection } from "../sync/hand";
+import { served } from "../words/served";
 import { PhotoTile } from "./photo_tile";
 
 interface Props {
@@ -14,12 +15,12 @@ export function SaidLines({ job, section, children }: Props) {
   if (!section) return null;
   return (
     <section>
-      <h2>{section.title}</h2>
-      {section.lines.length === 0 && <p>{section.nothing}</p>}
+      <h2>{served(section.title)}</h2>
+      {section.lines.length === 0 && <p>{served(section.nothing)}</p>}
       <ul class="plain lines">
         {section.lines.map((line) => (
           <li key={line.subject + line.text}>
-            <span>{line.text}</span>
+            <span>{served(line.text)}</span>
             {line.photos.length > 0 && (
               <span class="strip">
                 {line.photos.map((photo) => (

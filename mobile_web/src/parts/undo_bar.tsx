@@ -19,7 +19,7 @@ export function UndoBar({ understood }: { readonly understood: Understood | null
     return () => clearTimeout(timer);
   }, [understood]);
   return (
-    <div class="understood">
+    <div class={understood ? "understood" : "understood none"}>
       <p role="status">{understood?.sentence}</p>
       {understood?.undo && !over && (
         <button type="button" onClick={understood.undo}>

@@ -85,7 +85,7 @@ function One({ one, sorting, record }: OneProps) {
       <p>{`${say("sort.left", { n: sorting.unsorted.length })} · ${named} · ${moment(one.at)}`}</p>
       {picture && <img class="large" src={picture} alt={say("sort.photo.alt", { label: named })} />}
       <p class="label">
-        {say("sort.count")} <output aria-label={say("sort.count")}>{count || "?"}</output>
+        {say("sort.count")} <output aria-label={say("sort.count")}>{count || ""}</output>
       </p>
       <DigitPad press={(digit) => setTyped(withDigit(typed ?? 0, digit))} clear={() => setTyped(0)} />
       {to === null && <p>{say("sort.needs.label")}</p>}

@@ -25,6 +25,11 @@ export function shown(code: string): string {
   return ours(code)?.checked ? `${code.slice(0, 1)}-${code.slice(1, -1)}-${code.slice(-1)}` : code;
 }
 
+/** Write every label code in a sentence as it is printed; what only looks like one stays. */
+export function asPrinted(sentence: string): string {
+  return sentence.replace(/\b[A-Z][0-9]{4,6}[0-9A-Z]\b/g, shown);
+}
+
 /** Read what a decoder found in a symbol, as the server's `label_code.read` does; null when it is no label. */
 export function readLabel(text: string): ReadCode | null {
   const plain = text.replace(DASHES, "-");

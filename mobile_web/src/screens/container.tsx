@@ -3,9 +3,10 @@ import { JobHead } from "../parts/job_head";
 import { PhotoTile } from "../parts/photo_tile";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
+import { shown } from "../scan/label_code";
 import { listContainers, type Container as Found } from "../sync/api";
 import { useLive } from "../sync/loaded";
-import { countWords, piecesWords } from "../words/container";
+import { bornBy, countWords, piecesWords } from "../words/container";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
 
@@ -21,7 +22,7 @@ export function Container({ job, container }: Props) {
   return (
     <>
       <JobHead job={job} here="containers" inside />
-      <h2 class="name">{container}</h2>
+      <h2 class="name">{shown(container)}</h2>
       <Waiting loaded={loaded} what={container} again={again}>
         {(containers) => {
           const found = containers.find((each) => each.container === container);
@@ -36,7 +37,7 @@ function Inside({ job, found }: { readonly job: string; readonly found: Found })
   return (
     <>
       <p class="quiet">
-        {found.kind} · {found.label ? say("container.label", { label: found.label }) : say("container.no.label")} ·{" "}
+        {bornBy(found)} ·{" "}
         {found.place ? say("container.place", { place: found.place }) : say("container.place.unknown")}
       </p>
       <section>

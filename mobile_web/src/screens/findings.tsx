@@ -26,11 +26,11 @@ export function Findings({ job }: { readonly job: string }) {
 function List({ job, found }: { readonly job: string; readonly found: Found }) {
   return (
     <>
-      <Cautions messages={cautionsFor(found.findings)} />
       {found.findings.length === 0 && <p class="headline">{say("headline.nothing")}.</p>}
       {found.findings.map((finding) => (
         <FindingCard key={finding.key} job={job} finding={finding} />
       ))}
+      <Cautions messages={cautionsFor(found.findings)} />
       {found.not_checked.length > 0 && <NotChecked checks={found.not_checked} />}
     </>
   );

@@ -13,6 +13,7 @@ import { Waiting } from "../parts/waiting";
 import { getTakeOver, type TakeOver } from "../sync/hand";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
+import { asPrinted } from "../scan/label_code";
 import { say, type Message } from "../words/say";
 
 interface Props {
@@ -116,7 +117,7 @@ function Asked({ question, now, answered }: AskedProps) {
       {listed.length > 0 && <p>{say("give.listed")}</p>}
       <ul class="lines">
         {listed.map((line) => (
-          <li key={line}>{line}</li>
+          <li key={line}>{asPrinted(line)}</li>
         ))}
       </ul>
       <label class="own">

@@ -6,6 +6,7 @@ import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 
 /** The list of jobs, each with what stands in its way. */
@@ -20,9 +21,11 @@ export function Jobs() {
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
         {(jobs) => (jobs.length ? <List jobs={jobs.filter((job) => !job.practice)} /> : <None />)}
       </Waiting>
-      <p class="actions">
-        <a class="button" href="/first/new-job">{say("first.new")}</a>
+      <p class="actions two jobs-foot">
+        <a class="button main" href="/first/new-job">{say("first.new")}</a>
         <a class="button" href="/first/print-labels">{say("first.labels")}</a>
+      </p>
+      <p class="actions">
         <a class="button" href="/first">{say("first.time")}</a>
       </p>
     </>
@@ -32,7 +35,6 @@ export function Jobs() {
 function List({ jobs }: { readonly jobs: readonly Job[] }) {
   return (
     <>
-      <Cautions messages={["caution.list"]} />
       <ul class="plain cards">
         {jobs.map((job) => (
           <li key={job.job}>
@@ -43,13 +45,14 @@ function List({ jobs }: { readonly jobs: readonly Job[] }) {
               </span>
               <span class="headline">{headline(job.counts, job.not_checked.length)}</span>
               <span class="quiet">
-                {say("job.level", { level: job.level })} · {job.state}
+                {say("job.level", { level: job.level })} · {ownWord("state", job.state)}
                 {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
               </span>
             </a>
           </li>
         ))}
       </ul>
+      <Cautions messages={["caution.list"]} />
     </>
   );
 }

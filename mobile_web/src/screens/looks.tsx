@@ -8,7 +8,7 @@ import { useJob, type InHand } from "../pocket/use_job";
 import type { Pocket } from "../pocket/shape";
 import { pathOf } from "../route";
 import { headline } from "../words/headline";
-import { say } from "../words/say";
+import { say, type Message } from "../words/say";
 
 interface Props {
   readonly job: string;
@@ -83,7 +83,7 @@ function Lockings({ hand, pocket }: Here) {
     <section>
       <h2>{say("looks.locking")}</h2>
       {wanted.map(({ set, n, locking }) => {
-        const what = (locking ?? "").replaceAll("-", " ");
+        const what = say(`locking.${locking === null || locking === "other" ? "another" : locking}` as Message);
         const fitted = { kind: "locking-fitted", set, n, locking };
         return (
           <button type="button" key={set} onClick={() => void hand.record([fitted], say("looks.said.locking", { set, n, what }))}>

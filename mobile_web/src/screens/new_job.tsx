@@ -39,10 +39,6 @@ export function NewJob() {
           {say("new.machine")}
           <input autocomplete="off" maxLength={120} value={machine} onInput={(event) => setMachine(event.currentTarget.value)} />
         </label>
-        {trouble && <p role="alert">{trouble}</p>}
-        <button type="submit" class="shutter">
-          {say("new.go")}
-        </button>
         <details>
           <summary>{say("new.more")}</summary>
           <label>
@@ -57,6 +53,10 @@ export function NewJob() {
             ))}
           </div>
         </details>
+        {trouble && <p role="alert">{trouble}</p>}
+        <button type="submit" class="shutter">
+          {say("new.go")}
+        </button>
       </form>
       {machines.length > 0 && (
         <section>

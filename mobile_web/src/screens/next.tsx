@@ -7,6 +7,7 @@ import { getNext, type NextSteps, type Step } from "../sync/hand";
 import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
 import { say } from "../words/say";
+import { stepWords } from "../words/served";
 
 interface Props {
   readonly job: string;
@@ -47,7 +48,7 @@ function Steps({ job, steps }: Props & { readonly steps: NextSteps }) {
           <ul class="plain">
             {waiting.map((step) => (
               <li key={step.kind + step.element}>
-                {step.sentence} <span class="quiet">{say("next.waits.for", { why: step.waits_for })}</span>
+                {stepWords(step)} <span class="quiet">{say("next.waits.for", { why: step.waits_for })}</span>
               </li>
             ))}
           </ul>
@@ -60,7 +61,7 @@ function Steps({ job, steps }: Props & { readonly steps: NextSteps }) {
 function OneStep({ job, step, big = false }: Props & { readonly step: Step; readonly big?: boolean }) {
   return (
     <article class={big ? "card step first" : "card step"}>
-      <p class={big ? "headline" : "title"}>{step.sentence}</p>
+      <p class={big ? "headline" : "title"}>{stepWords(step)}</p>
       {step.why && <p>{step.why}</p>}
       {(step.fetch.length > 0 || step.bring.length > 0) && (
         <ul class="plain fetch">

@@ -10,7 +10,9 @@ import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
 import { checkWords } from "../words/check";
+import { asPrinted } from "../scan/label_code";
 import { say } from "../words/say";
+import { served } from "../words/served";
 
 interface Props {
   readonly job: string;
@@ -55,13 +57,13 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
   return (
     <>
       <p class={stands ? "headline stands" : "headline"} role={stands ? "alert" : "status"}>
-        {guard.headline}
+        {headlineOf(guard)}
         {old && ` ${say("start.old")}`}
       </p>
       {guard.findings.map((finding) => (
         <article class="card in-the-way" key={finding.sentence}>
-          <h2>{finding.sentence}</h2>
-          <p>{finding.to_do}</p>
+          <h2>{asPrinted(finding.sentence)}</h2>
+          <p>{asPrinted(finding.to_do)}</p>
           {finding.photos.length > 0 && (
             <div class="strip">
               {finding.photos.map((photo) => (
@@ -73,7 +75,7 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       ))}
       <ul class="cautions mind">
         {guard.cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
+          <li key={caution}>{served(caution)}</li>
         ))}
       </ul>
       {guard.not_checked.length > 0 && (
@@ -89,4 +91,10 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       )}
     </>
   );
+}
+
+/** Say how it stands: what must be cleared, or that eyes decide, and how much nobody checked. */
+function headlineOf({ findings, not_checked }: StartGuard): string {
+  const stands = findings.length ? say("served.stands", { n: findings.length }) : say("served.eyes");
+  return not_checked.length ? `${stands} ${say("served.unchecked", { n: not_checked.length })}` : stands;
 }

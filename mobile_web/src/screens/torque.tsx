@@ -6,6 +6,7 @@ import { Waiting } from "../parts/waiting";
 import { getTorqueSheet, type TorqueRow, type TorqueSheet } from "../sync/api";
 import { useLive } from "../sync/loaded";
 import { say } from "../words/say";
+import { served } from "../words/served";
 import { exactWords, orderWords, standing } from "../words/torque";
 
 /** The torque sheet of one job: each set with a value, those with open holes first. */
@@ -28,7 +29,7 @@ export function Sheet({ sheet }: { readonly sheet: TorqueSheet }) {
     <>
       <aside class="cautions" aria-label={say("caution.title")}>
         <ul>
-          {sheet.cautions.map((caution) => (
+          {sheet.cautions.map(served).map((caution) => (
             <li key={caution}>{caution}</li>
           ))}
         </ul>
@@ -90,7 +91,7 @@ function Warnings({ warnings }: { readonly warnings: readonly string[] }) {
       <h3>{say("torque.warnings")}</h3>
       <ul>
         {warnings.map((warning) => (
-          <li key={warning}>{warning}</li>
+          <li key={warning}>{served(warning)}</li>
         ))}
       </ul>
     </div>

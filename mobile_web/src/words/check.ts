@@ -1,4 +1,6 @@
+import { ownWord } from "./own_word";
+
 /** Write a check's name as people say it: `tray-not-empty` is "tray not empty". */
 export function checkWords(check: string): string {
-  return check.replaceAll("-", " ");
+  return ownWord("check", check);
 }

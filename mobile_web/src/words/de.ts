@@ -5,10 +5,12 @@ import findings from "./de/findings.json";
 import hand from "./de/hand.json";
 import inHand from "./de/in_hand.json";
 import outbox from "./de/outbox.json";
+import own from "./de/own.json";
 import page from "./de/page.json";
 import phone from "./de/phone.json";
 import photos from "./de/photos.json";
 import review from "./de/review.json";
+import served from "./de/served.json";
 import torque from "./de/torque.json";
 import who from "./de/who.json";
 import work from "./de/work.json";
@@ -23,10 +25,12 @@ export const de: Readonly<Record<string, string>> = {
   ...hand,
   ...inHand,
   ...outbox,
+  ...own,
   ...page,
   ...phone,
   ...photos,
   ...review,
+  ...served,
   ...torque,
   ...who,
   ...work,

@@ -1,4 +1,6 @@
+import { asPrinted } from "../scan/label_code";
 import { torqueWords } from "./newton_metres";
+import { ownWord } from "./own_word";
 import { say } from "./say";
 
 /** A recorded entry as it came: a JSON object. */
@@ -15,10 +17,10 @@ const MEASURES: readonly (readonly [string, string])[] = [
 
 /** Say in words what an entry records: its kind, about what, how many, where to. */
 export function entrySentence(raw: Raw): string {
-  const kind = text(raw["kind"]).replaceAll("-", " ");
+  const kind = ownWord("kind", text(raw["kind"]));
   const first = short(SUBJECTS.map((field) => text(raw[field])).find(Boolean) ?? list(raw["elements"]));
   const parts = [first, amount(raw), ...measures(raw), route(raw), holes(raw), stage(raw)].filter(Boolean);
-  return [capital(kind), ...parts].join(" · ");
+  return asPrinted([capital(kind), ...parts].join(" · "));
 }
 
 function amount(raw: Raw): string {

@@ -1,3 +1,4 @@
+import { shown } from "../scan/label_code";
 import type { Photo } from "../sync/api";
 import { moment } from "./moment";
 import { say, type Message } from "./say";
@@ -11,7 +12,7 @@ export function photoWords(photo: Photo): string {
 
 /** Name what a photo is of: its bag or tray, its element, else its kind. */
 export function photoSubject(photo: Photo): string {
-  return photo.container ?? photo.element ?? shapeWords(photo.shape);
+  return (photo.container && shown(photo.container)) ?? photo.element ?? shapeWords(photo.shape);
 }
 
 /** Say when a photo was taken: the camera's time, else the time at which it came in. */

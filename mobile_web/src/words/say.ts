@@ -12,6 +12,7 @@ type Later = typeof import("./en/desk.json") &
   typeof import("./en/phone.json") &
   typeof import("./en/review.json") &
   typeof import("./en/who.json") &
+  typeof import("./en/served.json") &
   typeof import("./en/work.json") &
   typeof import("./en/work_cautions.json");
 type Stem<Key extends string> = Key extends `${infer Name}.one` | `${infer Name}.other` ? Name : Key;

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 
 import { withDigit } from "../draft/count";
+import { number, point } from "../words/number";
 import { say, type Message } from "../words/say";
 
 const DIGITS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 0];
@@ -41,7 +42,7 @@ export function AmountPad({ title, unit, offered, chosen }: AmountProps) {
       {offered.length > 0 && (
         <div class="figures" role="group" aria-label={say(title)}>
           {offered.map((each) => (
-            <button type="button" key={each} onClick={() => chosen(each)}>{each}<span class="unit"> {unit}</span></button>
+            <button type="button" key={each} onClick={() => chosen(each)}>{number(each, 2)}<span class="unit"> {unit}</span></button>
           ))}
         </div>
       )}
@@ -52,15 +53,15 @@ export function AmountPad({ title, unit, offered, chosen }: AmountProps) {
       )}
       {open && (
         <>
-          <div class="pad" role="group" aria-label={say("ask.another")}>
+          <div class="pad figure" role="group" aria-label={say("ask.another")}>
             {DIGITS.map((digit) => (
               <button type="button" key={digit} onClick={() => setWritten(written.length < 8 ? written + digit : written)}>{digit}</button>
             ))}
-            <button type="button" disabled={written.includes(".")} onClick={() => setWritten(`${written || "0"}.`)}>.</button>
-            <button type="button" onClick={() => setWritten("")}>{say("bag.clear")}</button>
+            <button type="button" class="mark" disabled={written.includes(".")} onClick={() => setWritten(`${written || "0"}.`)}>{point()}</button>
+            <button type="button" class="clear" onClick={() => setWritten("")}>{say("bag.clear")}</button>
           </div>
           <div class="actions">
-            <button type="button" disabled={!sound} onClick={() => chosen(value)}>{say("ask.record", { value: `${written || "?"} ${unit}` })}</button>
+            <button type="button" disabled={!sound} onClick={() => chosen(value)}>{say("ask.record", { value: `${written ? written.replace(".", point()) : "?"} ${unit}` })}</button>
           </div>
         </>
       )}
