@@ -24,7 +24,7 @@ def test_verify_stops_with_status_1_and_names_the_bag(told):
 
     assert status == 1
     assert out.startswith(f"{JOB}, at the end of the record") and "8 things stop release." in out
-    assert "1 piece is still in T0108A" in out
+    assert "1 piece is still in T-0108-A" in out
 
 
 def test_a_clean_job_has_status_0_at_its_end(run):

@@ -12,7 +12,8 @@ from ..journal import canonical
 
 PACKAGE = Path(__file__).resolve().parents[1]
 ROOMS = ("journal", "state", "checks", "torque")
-FILES = ("__init__.py", "errors.py", "units.py", "finding.py", "label_code.py", "report/__init__.py")
+REPORT = "report/__init__.py"
+FILES = ("__init__.py", "errors.py", "units.py", "finding.py", "label_code.py", "said.py", REPORT)
 VERDICT = ("report/verdict.py", "report/text.py")
 LONG_AGO = (1980, 1, 1, 0, 0, 0)
 

@@ -24,6 +24,8 @@ from ..state.covering import is_ready
 LEVEL = 2
 LIVE = True
 
+READY = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
+
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each buried element that is still not ready, or was finished without a way to it."""
@@ -32,14 +34,13 @@ def check(case: Case) -> Iterator[Finding]:
         need = buried.edge.need if job.level >= 3 else "placed"
         if buried.reached and is_ready(job, element, need):
             continue
-        words = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
         yield stop(
             element,
             said(
                 "{part} went on over {element}, which was not {ready}.",
                 part=buried.part,
                 element=element,
-                ready=said(words[need]),
+                ready=said(READY[need]),
             ),
             to_do="Take the cheapest way back in and finish it, or show with a photo that it was reached.",
             proof=evidence(buried.act, photos=case.photos_of(element, buried.part)),

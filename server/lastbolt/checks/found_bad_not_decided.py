@@ -26,6 +26,9 @@ from ..state.fastener_set import Act, FastenerSet
 LEVEL = 1
 LIVE = False
 
+UNDECIDED = "{set} was found {how} and nothing is decided."
+NO_CAUSE = "{set} was found {how} and nothing is decided. Why it was loose is not written down."
+
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with undecided defects."""
@@ -35,12 +38,10 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         how = joined(", ", [_words(bad) for _, bad in found])
         owed = any(bad.defect == "loose" and not bad.cause for _, bad in found)
-        form = "{set} was found {how} and nothing is decided."
-        form += " Why it was loose is not written down." if owed else ""
         build = stop if group.critical else decide
         yield build(
             group.name,
-            said(form, set=group.name, how=how),
+            said(NO_CAUSE if owed else UNDECIDED, set=group.name, how=how),
             to_do="Repair, replace or accept, with the reason; for a loose one also its cause.",
             proof=evidence(*(act for act, _ in found), photos=case.photos_of(group.name)),
         )

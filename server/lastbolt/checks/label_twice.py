@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..label_code import printed
 from ..said import joined, said
 
 LEVEL = 1
@@ -28,7 +29,11 @@ def check(case: Case) -> Iterator[Finding]:
         if len(things) > 1:
             yield decide(
                 label,
-                said("{label} is on {things}.", label=label, things=joined(" and on ", sorted(things))),
+                said(
+                    "{label} is on {things}.",
+                    label=printed(label),
+                    things=joined(" and on ", sorted(map(printed, things))),
+                ),
                 to_do="Retire one, print a new number for it, count both.",
                 proof=evidence(*things.values()),
             )

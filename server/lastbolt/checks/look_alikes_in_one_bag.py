@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note
+from ..label_code import printed
 from ..said import said
 
 LEVEL = 1
@@ -34,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
             container.name,
             said(
                 "{container} held look-alikes together: {first} and {second}.",
-                container=container.name,
+                container=printed(container.name),
                 first=first,
                 second=second,
             ),

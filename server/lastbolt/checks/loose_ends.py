@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..label_code import printed
 from ..said import said
 
 LEVEL = 1
@@ -29,7 +30,10 @@ def check(case: Case) -> Iterator[Finding]:
         if idle and not container.photos and container.name not in case.job.labels:
             yield decide(
                 container.name,
-                said("{container} was scanned and nothing was ever put in it.", container=container.name),
+                said(
+                    "{container} was scanned and nothing was ever put in it.",
+                    container=printed(container.name),
+                ),
                 to_do="Say what it is for, or free it.",
                 proof=evidence(container.scanned),
             )

@@ -19,6 +19,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
+from ..label_code import printed
 from ..said import Said, joined, said
 from ..state.job import Oddity
 from ..state.unlogged import unlogged_under_parts
@@ -52,7 +53,7 @@ def check(case: Case) -> Iterator[Finding]:
         )
         yield build(
             subject,
-            said("{subject}: {what}.", subject=subject, what=what),
+            said("{subject}: {what}.", subject=printed(subject), what=what),
             to_do="Record what went unrecorded, void what was logged twice, or the lead writes what happened.",
             proof=evidence(*(odd.act for odd in odds), photos=case.photos_of(subject)),
         )

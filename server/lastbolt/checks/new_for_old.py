@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, decide, evidence, pieces
+from ..label_code import printed
 from ..said import said
 from ..state.replaced import is_replaced
 
@@ -41,7 +42,7 @@ def check(case: Case) -> Iterator[Finding]:
                 pieces=pieces(count, "old piece"),
                 sets=sets,
                 are=are(count),
-                container=name,
+                container=printed(name),
             ),
             to_do="Scrap them, or keep them labelled as old and say so.",
             proof=evidence(container.last, photos=case.photos_of(name)),

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, note
+from ..label_code import printed
 from ..said import said
 
 LEVEL = 1
@@ -38,7 +39,7 @@ def check(case: Case) -> Iterator[Finding]:
             container.name,
             said(
                 "The picture of {container} shows {seen}, the record says {logged}.",
-                container=container.name,
+                container=printed(container.name),
                 seen=seen,
                 logged=logged,
             ),

@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..label_code import printed
 from ..said import said
 
 LEVEL = 1
@@ -32,7 +33,7 @@ def check(case: Case) -> Iterator[Finding]:
                 container.name,
                 said(
                     "{container} was counted as {n} and the record says {logged}.",
-                    container=container.name,
+                    container=printed(container.name),
                     n=n,
                     logged=logged,
                 ),
@@ -44,7 +45,7 @@ def check(case: Case) -> Iterator[Finding]:
                 container.name,
                 said(
                     "{container} still holds parts and was not seen at the handover.",
-                    container=container.name,
+                    container=printed(container.name),
                 ),
                 to_do="Find it and scan it, or count what is in it.",
                 proof=evidence(container.unseen_at_handover, photos=case.photos_of(container.name)),

@@ -20,6 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, are, evidence, pieces, stop
+from ..label_code import printed
 from ..said import joined, said
 from ..state.ledger import Lot
 from ..state.replaced import is_replaced
@@ -46,7 +47,7 @@ def check(case: Case) -> Iterator[Finding]:
                 form,
                 pieces=pieces(left, "piece"),
                 are=are(left),
-                container=name,
+                container=printed(name),
                 what=what,
                 who=container.last.by if container.last else "",
             ),

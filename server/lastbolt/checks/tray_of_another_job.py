@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence
+from ..label_code import printed
 from ..said import said
 from ..state.job import Job
 
@@ -38,7 +39,7 @@ def check(case: Case) -> Iterator[Finding]:
         if claim:
             yield decide(
                 name,
-                said("{container} is used here and {claim}.", container=name, claim=claim),
+                said("{container} is used here and {claim}.", container=printed(name), claim=claim),
                 to_do="Look into it, with a photo, and record it empty; or retire its label; or keep counts apart and say so.",
                 proof=evidence(act, photos=case.photos_of(name)),
             )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from ..finding import pieces
+from ..label_code import printed
 from ..said import said
 from ..state.fastener_set import FastenerSet, Hole, Reach
 from ..state.job import Job
@@ -101,7 +102,7 @@ def _set_step(job: Job, group: FastenerSet) -> Step | None:
     if empty:
         fetch = fetches(job, group.name)
         form = "Fit {fasteners} of {set} from {containers}." if fetch else "Fit {fasteners} of {set}."
-        n, containers = pieces(len(empty), "fastener"), ", ".join(f.container for f in fetch)
+        n, containers = pieces(len(empty), "fastener"), ", ".join(printed(f.container) for f in fetch)
         verb, sentence = "fit", said(form, fasteners=n, set=group.name, containers=containers)
     elif low or loose:
         n = pieces(len({*_numbers(low), *_numbers(loose)}), "hole")
