@@ -6,6 +6,7 @@ import type { DeskFinding } from "../sync/desk";
 import { checkWords } from "../words/check";
 import { entrySentence } from "../words/entry";
 import { moment } from "../words/moment";
+import { served } from "../words/served";
 import { say } from "../words/say";
 import { Cure } from "./cure";
 import { GradeMark } from "./grade";
@@ -24,13 +25,13 @@ interface Props {
 export function FindingView({ job, found, place, pair, acts }: Props) {
   const { finding } = found;
   return (
-    <article class={`card one-finding ${finding.severity}`} aria-label={finding.sentence}>
+    <article class={`card one-finding ${finding.severity}`} aria-label={served(finding.sentence, finding.forms)}>
       <p class="of">
         <SeverityMark severity={finding.severity} /> <span class="quiet">{place}</span>
       </p>
-      <h2 tabIndex={-1}>{finding.sentence}</h2>
+      <h2 tabIndex={-1}>{served(finding.sentence, finding.forms)}</h2>
       <p class="todo">
-        <strong>{say("finding.todo")}:</strong> {finding.to_do}
+        <strong>{say("finding.todo")}:</strong> {served(finding.to_do, finding.forms)}
       </p>
       {finding.severity === "stop" && !finding.waivable && <p class="never">{say("finding.never")}</p>}
       <SentBack found={found} />

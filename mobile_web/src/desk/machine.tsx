@@ -5,6 +5,7 @@ import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { getAccess, getDeskList, type AccessGraph, type AccessNode, type DeskFinding } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
+import { served } from "../words/served";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { kindWords } from "./kind";
@@ -115,7 +116,7 @@ function Chosen({ job, graph, findings, chosen }: ChosenProps) {
       )}
       {own.map(({ finding }) => (
         <p key={finding.key}>
-          <SeverityMark severity={finding.severity} /> {finding.sentence}
+          <SeverityMark severity={finding.severity} /> {served(finding.sentence, finding.forms)}
         </p>
       ))}
       <UndoView key={chosen} job={job} element={chosen} />

@@ -5,6 +5,7 @@ import { getReviewEnd, type ReviewEnd } from "../sync/desk";
 import { useLoaded, type Loaded } from "../sync/loaded";
 import { getRelease, type Release as Standing } from "../sync/release";
 import { moment } from "../words/moment";
+import { served } from "../words/served";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { NotListed } from "./not_listed";
@@ -80,7 +81,7 @@ function InTheWay({ standing }: { readonly standing: Standing }) {
       <h2>{say("release.way")}</h2>
       <ul>
         {standing.in_the_way.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>{served(sentence, standing.forms)}</li>
         ))}
       </ul>
     </section>

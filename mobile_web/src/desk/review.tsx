@@ -6,6 +6,7 @@ import { Waiting } from "../parts/waiting";
 import { getJob, type Job } from "../sync/api";
 import { getDeskList, type DeskFinding, type DeskList } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
+import { served } from "../words/served";
 import { say, type Message } from "../words/say";
 import { FindingView } from "./finding_view";
 import { DeskJobHead } from "./job_head";
@@ -116,7 +117,7 @@ function FindingList({ findings, at, go }: { readonly findings: readonly DeskFin
                 <span class="hidden">{say(`severity.${finding.severity}`)}: </span>
               </span>
               <span>
-                {finding.sentence}
+                {served(finding.sentence, finding.forms)}
                 {sent_back && <span class="quiet"> {say("review.with", { to: sent_back.to ?? say("review.somebody") })}</span>}
               </span>
             </button>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { getRelease, signRelease, type Release } from "../sync/release";
+import { served } from "../words/served";
 import { say } from "../words/say";
 
 interface Props {
@@ -35,7 +36,7 @@ export function SignForm({ job, standing, changed }: Props) {
       <p>{say("signing.read")}</p>
       <blockquote>{shown.statement}</blockquote>
       {shown.against.map((sentence) => (
-        <p key={sentence} class="never">{sentence}</p>
+        <p key={sentence} class="never">{served(sentence, shown.forms)}</p>
       ))}
       {(standing.may_need_second || second) && (
         <>

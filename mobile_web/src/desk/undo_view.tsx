@@ -1,5 +1,6 @@
 import { getUndo, type UndoPath } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
+import { served } from "../words/served";
 import { say } from "../words/say";
 
 /** The way back to a thing, drawn from the outside in: what must come off again, how long, what it spends. */
@@ -14,7 +15,7 @@ function Path({ path }: { readonly path: UndoPath }) {
   return (
     <section>
       <h3>{say("undo.title")}</h3>
-      <p>{path.sentence}</p>
+      <p>{served(path.sentence, path.forms)}</p>
       {path.steps.length > 0 && (
         <ol class="plain way-in">
           {path.steps.map((step, index) => (

@@ -6,7 +6,7 @@ import { learnWords } from "../words/say";
 import { actsFor, missing, NOTHING_TYPED, wordOf } from "./word";
 
 const found = (severity: "stop" | "decide" | "note", waivable: boolean): DeskFinding => ({
-  finding: { check: "hole-empty", severity, waivable, subject: "LID", sentence: "1 hole is empty.", to_do: "", key: "", entries: [], photos: [] },
+  finding: { check: "hole-empty", severity, waivable, subject: "LID", sentence: "1 hole is empty.", to_do: "", forms: [], key: "", entries: [], photos: [] },
   grades: [], pair: null, on_map: false, sent_back: null,
 }); // prettier-ignore
 const NOW = new Date("2026-11-25T12:00:00Z");

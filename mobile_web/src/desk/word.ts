@@ -1,5 +1,6 @@
 import type { DeskFinding } from "../sync/desk";
 import type { Word } from "../sync/release";
+import { served } from "../words/served";
 import { say } from "../words/say";
 
 /** What the lead can do with a finding. */
@@ -54,7 +55,7 @@ function endOf(day: string): Date {
 
 /** Say what was understood. */
 export function understood(act: Act, { finding }: DeskFinding, typed: Typed): string {
-  const what = finding.sentence;
+  const what = served(finding.sentence, finding.forms);
   if (act === "back") return say("word.understood.back", { what, to: typed.to.trim() });
   return say(act === "defer" ? "word.understood.defer" : `word.understood.${typed.word}`, { what });
 }

@@ -11,6 +11,7 @@ import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
 import { entrySentence } from "../words/entry";
 import { moment } from "../words/moment";
+import { served } from "../words/served";
 import { say } from "../words/say";
 import { CountKeys } from "./count_keys";
 import { SeverityMark } from "./severity";
@@ -126,11 +127,11 @@ function Rests({ job, resting }: { readonly job: string; readonly resting: Resti
       <ul class="plain lines">
         {would_come.map((finding) => (
           <li key={finding.key}>
-            <SeverityMark severity={finding.severity} /> {say("correct.would.come", { what: finding.sentence })}
+            <SeverityMark severity={finding.severity} /> {say("correct.would.come", { what: served(finding.sentence, finding.forms) })}
           </li>
         ))}
         {would_go.map((finding) => (
-          <li key={finding.key}>{say("correct.would.go", { what: finding.sentence })}</li>
+          <li key={finding.key}>{say("correct.would.go", { what: served(finding.sentence, finding.forms) })}</li>
         ))}
       </ul>
     </section>

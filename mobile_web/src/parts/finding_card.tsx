@@ -1,9 +1,9 @@
 import { pathOf } from "../route";
-import { asPrinted } from "../scan/label_code";
 import type { Finding } from "../sync/api";
 import { checkWords } from "../words/check";
 import { entrySentence } from "../words/entry";
 import { moment } from "../words/moment";
+import { served } from "../words/served";
 import { say } from "../words/say";
 import { PhotoTile } from "./photo_tile";
 import { SeverityMark } from "./severity";
@@ -19,9 +19,9 @@ export function FindingCard({ job, finding }: Props) {
     <article class={`card finding ${finding.severity}`}>
       <div>
         <SeverityMark severity={finding.severity} />
-        <h2>{asPrinted(finding.sentence)}</h2>
+        <h2>{served(finding.sentence, finding.forms)}</h2>
         <p class="todo">
-          <strong>{say("finding.todo")}:</strong> {asPrinted(finding.to_do)}
+          <strong>{say("finding.todo")}:</strong> {served(finding.to_do, finding.forms)}
         </p>
         {finding.severity === "stop" && !finding.waivable && <p>{say("finding.never")}</p>}
         <p class="manual quiet">

@@ -6,8 +6,8 @@ import { pathOf } from "../route";
 import { getNext, type NextSteps, type Step } from "../sync/hand";
 import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
+import { served } from "../words/served";
 import { say } from "../words/say";
-import { stepWords } from "../words/served";
 
 interface Props {
   readonly job: string;
@@ -48,7 +48,7 @@ function Steps({ job, steps }: Props & { readonly steps: NextSteps }) {
           <ul class="plain">
             {waiting.map((step) => (
               <li key={step.kind + step.element}>
-                {stepWords(step)} <span class="quiet">{say("next.waits.for", { why: step.waits_for })}</span>
+                {served(step.sentence, step.forms)} <span class="quiet">{say("next.waits.for", { why: served(step.waits_for, step.forms) })}</span>
               </li>
             ))}
           </ul>
@@ -61,8 +61,8 @@ function Steps({ job, steps }: Props & { readonly steps: NextSteps }) {
 function OneStep({ job, step, big = false }: Props & { readonly step: Step; readonly big?: boolean }) {
   return (
     <article class={big ? "card step first" : "card step"}>
-      <p class={big ? "headline" : "title"}>{stepWords(step)}</p>
-      {step.why && <p>{step.why}</p>}
+      <p class={big ? "headline" : "title"}>{served(step.sentence, step.forms)}</p>
+      {step.why && <p>{served(step.why, step.forms)}</p>}
       {(step.fetch.length > 0 || step.bring.length > 0) && (
         <ul class="plain fetch">
           {step.fetch.map(({ container, label, place, n }) => (

@@ -16,6 +16,7 @@ import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
 import { headline } from "../words/headline";
+import { served } from "../words/served";
 import { say } from "../words/say";
 
 interface Props {
@@ -152,7 +153,7 @@ function OnTheList({ findings }: { readonly findings: Findings | null }) {
       <ul class="plain lines">
         {stops.map((finding) => (
           <li key={finding.key}>
-            <SeverityMark severity={finding.severity} /> <strong>{finding.sentence}</strong> {finding.to_do}
+            <SeverityMark severity={finding.severity} /> <strong>{served(finding.sentence, finding.forms)}</strong> {served(finding.to_do, finding.forms)}
           </li>
         ))}
       </ul>

@@ -10,7 +10,6 @@ import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
 import { checkWords } from "../words/check";
-import { asPrinted } from "../scan/label_code";
 import { say } from "../words/say";
 import { served } from "../words/served";
 
@@ -62,8 +61,8 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       </p>
       {guard.findings.map((finding) => (
         <article class="card in-the-way" key={finding.sentence}>
-          <h2>{asPrinted(finding.sentence)}</h2>
-          <p>{asPrinted(finding.to_do)}</p>
+          <h2>{served(finding.sentence, finding.forms)}</h2>
+          <p>{served(finding.to_do, finding.forms)}</p>
           {finding.photos.length > 0 && (
             <div class="strip">
               {finding.photos.map((photo) => (
@@ -75,7 +74,7 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       ))}
       <ul class="cautions mind">
         {guard.cautions.map((caution) => (
-          <li key={caution}>{served(caution)}</li>
+          <li key={caution}>{served(caution, guard.forms)}</li>
         ))}
       </ul>
       {guard.not_checked.length > 0 && (

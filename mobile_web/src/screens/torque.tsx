@@ -29,7 +29,7 @@ export function Sheet({ sheet }: { readonly sheet: TorqueSheet }) {
     <>
       <aside class="cautions" aria-label={say("caution.title")}>
         <ul>
-          {sheet.cautions.map(served).map((caution) => (
+          {sheet.cautions.map((each) => served(each)).map((caution) => (
             <li key={caution}>{caution}</li>
           ))}
         </ul>

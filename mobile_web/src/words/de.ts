@@ -36,3 +36,6 @@ export const de: Readonly<Record<string, string>> = {
   ...work,
   ...workCautions,
 };
+
+/** The server's sentences in German, by their English forms. */
+export { default as forms } from "./forms/de.json";

@@ -1,12 +1,14 @@
+import { speakForms } from "./forms";
 import { chosenLanguage, deviceLanguage, keepLanguage, language, type Language } from "./language";
 import { speakWith } from "./say";
 
 /** Speak a language from now on; its messages are fetched when they are first needed, English is always here. */
 export async function speak(wanted: Language, keep = false): Promise<void> {
-  const messages = wanted === "de" ? await import("./de").then(({ de }) => de).catch(() => null) : null;
+  const own = wanted === "de" ? await import("./de").catch(() => null) : null;
   if (keep) keepLanguage(wanted);
-  language.value = messages ? wanted : "en";
-  speakWith(messages);
+  language.value = own ? wanted : "en";
+  speakWith(own?.de ?? null);
+  speakForms(own?.forms ?? null);
   document.documentElement.lang = language.value;
 }
 

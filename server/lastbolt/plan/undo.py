@@ -12,6 +12,8 @@ from ..state.job import Job
 from .access import AccessMap, access_map, cycles
 from .way_in import Ground, cheapest_way
 
+PROVEN = "To get at {thing} take off {way}: {minutes} min, spends {spent}."
+UNPROVEN = "To get at {thing} take off {way}: {minutes} min, spends {spent}. Not proven shortest."
 RENEWAL_MINUTES = 15.0
 """Cost of a renewal that is spent again; a guess, to be tuned."""
 SINGLE_USE_MINUTES = 60.0
@@ -64,9 +66,8 @@ class UndoPath:
             return self.contradiction
         if not self.parts:
             return said("Nothing that is on lies over {thing}.", thing=self.element)
-        form = "To get at {thing} take off {way}: {minutes} min, spends {spent}."
         return said(
-            form if self.proven else form + " Not proven shortest.",
+            PROVEN if self.proven else UNPROVEN,
             thing=self.element,
             way=joined(", then ", self.parts),
             minutes=f"{self.minutes:g}",

@@ -10,9 +10,11 @@ from .. import checks
 from ..finding import Case, Finding, pieces
 from ..said import said
 from ..state.job import Job
-from .text import NOTHING
 
-EYES = "Your eyes decide."
+NOTHING_ALL = "Nothing on the list. Your eyes decide."
+NOTHING_WITH = "Nothing on the list, {checks} not run at this level. Your eyes decide."
+CLEAR_ALL = "DO NOT START: {things} to clear first."
+CLEAR_WITH = "DO NOT START: {things} to clear first, {checks} not run at this level."
 CAUTIONS = (
     "Hands, hair, sleeves and people clear.",
     "Nothing on the list does not mean that nothing is wrong: only what was recorded can be on it.",
@@ -38,9 +40,8 @@ class StartGuard:
         'Nothing on the list. Your eyes decide.'
         """
         n = len(self.findings)
-        form = "DO NOT START: {things} to clear first" if n else NOTHING
         missed = len(self.not_checked)
-        form += (", {checks} not run at this level." if missed else ".") + ("" if n else f" {EYES}")
+        form = (NOTHING_WITH, NOTHING_ALL)[not missed] if not n else (CLEAR_WITH, CLEAR_ALL)[not missed]
         return said(form, things=pieces(n, "thing"), checks=pieces(missed, "check"))
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from .wire import Finding, Photo, Wire, Witness
+from .wire import Finding, Form, Photo, Wire, Witness
 
 
 class Fetch(Wire):
@@ -29,6 +29,7 @@ class Step(Wire):
     fetch: list[Fetch]
     bring: list[str]
     waits_for: str
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
     photos: list[Photo] = Field(description="newest first, at most two")
 
 
@@ -48,6 +49,7 @@ class StartGuard(Wire):
     findings: list[Finding]
     not_checked: list[str]
     cautions: list[str]
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
     at: datetime | None = Field(description="when the last entry happened that this rests on")
 
 

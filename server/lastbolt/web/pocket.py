@@ -25,6 +25,7 @@ from . import gallery, pocket_sets
 from . import pocket_things as things
 from . import pocket_wire as wire
 from .desk import AtDesk, Desk
+from .forms import forms_of
 from .pocket_source import KeptPockets, PocketSource
 
 SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
@@ -131,6 +132,7 @@ def _judged(source: PocketSource) -> dict[str, Any]:
             findings=[_finding(each) for each in guard.findings],
             not_checked=list(guard.not_checked),
             cautions=list(guard.cautions),
+            forms=forms_of(guard.headline, *guard.cautions),
         ),
     }
 
@@ -203,6 +205,7 @@ def _finding(each: Finding) -> wire.PocketFinding:
         subject=each.subject,
         sentence=each.sentence,
         to_do=each.to_do,
+        forms=forms_of(each.sentence, each.to_do),
         key=each.key,
         entries=list(each.evidence.entries),
         photos=list(each.evidence.photos),
@@ -230,4 +233,5 @@ def _step(step: Step) -> wire.NextStep:
         zone=step.zone,
         minutes=step.minutes,
         waits_for=step.waits_for,
+        forms=forms_of(step.sentence, step.why, step.waits_for),
     )

@@ -9,7 +9,7 @@ from pydantic import Field
 from . import pocket_wire_sets as sets
 from . import pocket_wire_things as things
 from .pocket_wire_sets import Trace
-from .wire import Photo, Severity, Wire
+from .wire import Form, Photo, Severity, Wire
 
 
 class PocketHead(Wire):
@@ -71,6 +71,7 @@ class PocketFinding(Wire):
     subject: str
     sentence: str
     to_do: str
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
     key: str
     entries: list[str]
     photos: list[str]
@@ -98,6 +99,7 @@ class NextStep(Wire):
     zone: str | None
     minutes: float | None
     waits_for: str
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
 
 
 class PocketNext(Wire):
@@ -115,6 +117,7 @@ class PocketStart(Wire):
     findings: list[PocketFinding]
     not_checked: list[str]
     cautions: list[str]
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
 
 
 class Interrupted(Wire):

@@ -24,6 +24,7 @@ from ..report.release_rules import LEAST_LOOK, hands_on
 from . import answers
 from . import release_wire as wire
 from .door import AtDoor
+from .forms import forms_of
 from .release_room import AtRelease
 
 router = APIRouter(prefix="/api/jobs", tags=["release"])
@@ -89,6 +90,7 @@ def _standing(room: ReleaseRoom, job: str, who: str, second: str | None) -> wire
             "state": _state(found),
             "in_the_way": list(found.in_the_way),
             "against": list(found.against),
+            "forms": forms_of(*found.in_the_way, *found.against),
             "question": NOT_LISTED,
             "nothing_else_apart": state.nothing_else_apart,
             "statement": found.statement,

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, SecretStr
 
-from .wire import Line, Wire
+from .wire import Form, Line, Wire
 
 
 class Paper(Wire):
@@ -41,6 +41,7 @@ class ReleaseStanding(Wire):
     state: Literal["open", "asked", "released", "no longer released"]
     in_the_way: list[str] = Field(description="sentences; empty: it may be signed by the right people")
     against: list[str] = Field(description="what speaks against this signer and this second person")
+    forms: list[Form] = Field(description="how those sentences are made, for another language")
     question: str = Field(description="the question about what is not on the list")
     nothing_else_apart: bool | None
     statement: str = Field(description="to be read aloud before signing")

@@ -7,6 +7,7 @@ from ..plan.standing import standing
 from ..plan.undo import UNKNOWN_PART_MINUTES, holding_sets, minutes_of, still_holds, undo_path
 from ..state.job import Job
 from . import review_wire
+from .forms import forms_of
 
 
 def access_graph(state: Job) -> review_wire.AccessGraph:
@@ -50,6 +51,7 @@ def way_back(state: Job, element: str) -> review_wire.UndoPath:
     return review_wire.UndoPath(
         element=element,
         sentence=path.sentence,
+        forms=forms_of(path.sentence),
         steps=[_step(state, drawn, part) for part in path.parts],
         minutes=path.minutes,
         spent=[*path.renewals, *path.single_use],

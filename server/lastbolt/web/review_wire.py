@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from .wire import Wire
+from .wire import Form, Wire
 
 
 class ReviewDecision(Wire):
@@ -100,6 +100,7 @@ class UndoPath(Wire):
 
     element: str
     sentence: str
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
     steps: list[UndoStep]
     minutes: float
     spent: list[str]

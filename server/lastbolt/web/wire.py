@@ -71,6 +71,13 @@ class Witness(Wire):
     recorded: dict[str, Any]
 
 
+class Form(Wire):
+    """A sentence with gaps, and what fills them: a form again, or a name, which no language changes."""
+
+    form: str
+    parts: dict[str, str | Form]
+
+
 class Finding(Wire):
     """One thing that a check argues, with what it rests on and what to do now."""
 
@@ -80,6 +87,7 @@ class Finding(Wire):
     subject: str
     sentence: str
     to_do: str
+    forms: list[Form] = Field(description="how its sentences are made, for another language")
     key: str
     entries: list[Witness]
     photos: list[Photo]

@@ -1,0 +1,75 @@
+"""What the server says in forms, German says too, with the same parts; nothing is kept that nobody says."""
+
+import json
+
+import pytest
+from tests.house.forms_in_sources import GAP, GERMAN, forms_in_sources
+from tests.replay.build_incidents import FOLDER, files
+from tests.replay.more_scenario_journal import MORE_SCENARIOS
+from tests.replay.more_scenario_journal import journal_of as more_journal_of
+from tests.replay.scenario_journal import SCENARIOS, journal_of
+
+from lastbolt.finding import Finding
+from lastbolt.journal import entry_from, in_order, raws_from_lines
+from lastbolt.plan.next_step import next_steps
+from lastbolt.report.verdict import live_findings, states, verdicts
+from lastbolt.said import Said, joined, said, without_stop
+
+KEPT = json.loads(GERMAN.read_text())
+
+
+def test_each_form_is_said_in_german_and_no_other():
+    assert sorted(forms_in_sources()) == sorted(KEPT)
+
+
+@pytest.mark.parametrize("form", KEPT)
+def test_german_uses_the_parts_of_the_form(form):
+    assert set(GAP.findall(KEPT[form])) == set(GAP.findall(form))
+    assert KEPT[form].endswith(".") == form.endswith(".") and KEPT[form].strip()
+
+
+def unsaid(text: str) -> list[str]:
+    """List what of a text German has no form for; a part that is no text of ours is a name."""
+    if not isinstance(text, Said):
+        return [] if text in KEPT else [text]
+    own = [] if text.form in KEPT else [text.form]
+    return own + [each for part in text.parts.values() if isinstance(part, Said) for each in unsaid(part)]
+
+
+def of_finding(finding: Finding) -> list[str]:
+    return [*unsaid(finding.sentence), *unsaid(finding.to_do)]
+
+
+def all_journals() -> list[list[dict]]:
+    told = [[*raws_from_lines((FOLDER / name).read_text().splitlines())] for name in files()]
+    return [journal_of(s) for s in SCENARIOS] + [more_journal_of(s) for s in MORE_SCENARIOS] + told
+
+
+def test_every_sentence_of_the_scenarios_and_reports_has_its_form():
+    """A sentence that was put together from plain text would stay English on a German page."""
+    missing, n = set(), 0
+    for raws in all_journals():
+        entries = [entry_from(raw) for raw in raws]
+        job = str(raws[0]["job"])
+        found = [f for verdict in verdicts(entries, job) for f in verdict.findings]
+        found += [f for _, f in live_findings(entries, job)]
+        n += len(found)
+        missing |= {text for each in found for text in of_finding(each)}
+        state = states(in_order(entries))[job]
+        steps = next_steps(state)
+        for step in filter(None, (steps.big, *steps.small, *steps.waiting)):
+            missing |= {
+                text for text in (step.sentence, step.waits_for) if text for text in unsaid(text)
+            }
+    print(f"{n} findings")
+    assert n > 300 and missing == set()
+
+
+def test_a_form_keeps_what_fills_it_and_reads_as_text():
+    held = said("{pieces} of {set}", pieces=said("{n} bolts", n=2), set="COVER {n}")
+    assert held == "2 bolts of COVER {n}" and isinstance(held.parts["pieces"], Said)
+    assert json.dumps({"said": held}) == '{"said": "2 bolts of COVER {n}"}'
+    both = joined("; ", [held, "LID"])
+    assert both == "2 bolts of COVER {n}; LID" and isinstance(both, Said) and both.form == "{first}; {then}"
+    assert without_stop(said("{what} is lost.", what="pin.")) == "pin. is lost"
+    assert said("a {gap} that nothing fills") == "a {gap} that nothing fills"
