@@ -168,7 +168,7 @@ def test_another_number_than_the_picture_shows_comes_up_as_a_finding(shop_here, 
     recorded(client, 4)
     found = client.get(f"/api/jobs/{JOB}/findings").json()["findings"]
     (differs,) = [each for each in found if each["check"] == "picture-count-differs"]
-    assert differs["sentence"] == f"The picture of {CODE} shows 6, the record says 8."
+    assert differs["sentence"] == f"The picture of {LABEL} shows 6, the record says 8."
 
 
 def test_shoot_now_and_sort_later_takes_one_tap(shop_here, in_hand):

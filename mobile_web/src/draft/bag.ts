@@ -23,6 +23,8 @@ export interface Lot {
   readonly n: number;
   readonly reading?: Reading | null;
   readonly marks?: Marks | null;
+  /** Where on a photo of the machine they were, for a spot that nobody named yet. */
+  readonly spot?: { readonly photo: string; readonly x: number; readonly y: number } | null;
 }
 
 /** Name the bag or tray that a label is on; a free label gives it its own name. */
@@ -31,12 +33,13 @@ export function containerOf(label: string, known: Known): string {
 }
 
 /** Say that n pieces of a set went into the labelled bag, with the photo that shows it. */
-export function bagged(picture: Picture, { label, set, n, reading, marks }: Lot, known: Known): Drafts {
+export function bagged(picture: Picture, { label, set, n, reading, marks, spot }: Lot, known: Known): Drafts {
   const to = containerOf(label, known);
   const removed = { kind: "fasteners-removed", set, n, to, photos: [picture.sha256], mode: "scan" };
   const photo = added(picture, { labels: [label], container: to, element: set, shape: "tray" });
   const read = reading && marks ? readingOf(picture.sha256, to, reading, marks) : [];
-  return [...bound(label, known), photo, removed, ...read];
+  const pinned = spot ? [{ kind: "photo-pinned", photo: spot.photo, element: set, x: spot.x, y: spot.y }] : [];
+  return [...bound(label, known), photo, removed, ...read, ...pinned];
 }
 
 /** Keep the photo, with its bag where a label was read, and say nothing more: to be sorted later. */
@@ -45,7 +48,7 @@ export function shotForLater(picture: Picture, label: string | null, known: Know
   return [...bound(label, known), added(picture, { labels: [label], container: containerOf(label, known), shape: "tray" })];
 }
 
-const SAYS_OF_PIECES = new Set(["fasteners-removed", "photo-counted", "reading-corrected"]);
+const SAYS_OF_PIECES = new Set(["fasteners-removed", "photo-counted", "reading-corrected", "photo-pinned"]);
 
 /** Take an act back: what it says of pieces, or a photo alone; the label stays bound and photos stay photos. */
 export function undone(entries: readonly { readonly id: string; readonly kind: string }[], reason: string): Drafts {

@@ -4,6 +4,9 @@ import type { Lot } from "../draft/bag";
 import { withDigit } from "../draft/count";
 import { liesAlready, newSpot, type Known } from "../draft/known";
 import { shown } from "../scan/label_code";
+import { PlacePins } from "../pins/place_pins";
+import type { Spot } from "../pins/places";
+import type { Overview } from "../pocket/use_overview";
 import type { Taken } from "../sync/use_bagging";
 import { say } from "../words/say";
 import { DigitPad } from "./digit_pad";
@@ -15,6 +18,8 @@ interface Props {
   readonly known: Known;
   readonly label: string;
   readonly taken: Taken;
+  /** The photo of the machine on which the place is tapped; null where the job has none with marks. */
+  readonly overview?: Overview | null;
   readonly chosen: (lot: Omit<Lot, "label">) => void;
   readonly again: () => void;
 }
@@ -22,14 +27,14 @@ interface Props {
 const AT_HAND = 3;
 
 /** How many, and where they were: the picture's count stands there already, keys change it, one tap on the place ends it. */
-export function BagCount({ known, label, taken, chosen, again }: Props) {
+export function BagCount({ known, label, taken, overview = null, chosen, again }: Props) {
   const { picture, shot } = taken;
   const { looked, marks, setMarks, blurred, count: seen, sentence } = useReading(taken);
   const [typed, setTyped] = useState<number | null>(null);
   const [close, setClose] = useState(false);
   const count = typed ?? seen ?? 0;
   const [twice, setTwice] = useState<string | null>(null);
-  const choose = (set: string) => chosen({ set, n: count, reading: looked, marks });
+  const choose = (set: string, on: Spot | null = null) => chosen({ set, n: count, reading: looked, marks, spot: on });
   const ask = (set: string) => (liesAlready(known, label, set) ? setTwice(set) : choose(set));
   const place = (set: string) => (
     <button type="button" key={set} disabled={count === 0} onClick={() => ask(set)}>
@@ -59,6 +64,7 @@ export function BagCount({ known, label, taken, chosen, again }: Props) {
       <DigitPad press={(digit) => setTyped(withDigit(typed ?? 0, digit))} clear={() => setTyped(0)} />
       {twice !== null && <Twice label={label} set={twice} n={count} add={() => choose(twice)} no={again} />}
       <h2>{say("bag.where")}</h2>
+      {overview && <PlacePins {...overview} last={known.sets[0] ?? null} ready={count > 0} known={ask} fresh={(on) => choose(spot, on)} />}
       <div class="actions">
         {known.sets.slice(0, AT_HAND).map(place)}
         <button type="button" disabled={count === 0} onClick={() => choose(spot)}>

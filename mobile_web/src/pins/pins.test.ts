@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 
 import { cornersOf, OUTLINES, outlineOf } from "./shapes";
 import { moved, sharesOf, WHOLE, zoomed } from "./view";
+import { overviewOf, placesOn, setAt } from "./places";
 import { photoFor } from "./which_photo";
 
 const SIZE = { width: 1600, height: 1200 };
@@ -43,4 +44,27 @@ it("the photo with most marks of a set is taken, never a tray's, never a rejecte
   const set = { set: "rail", part: "cover" } as never;
   expect([photoFor({ photos } as never, set)?.photo, photoFor({ photos: photos.slice(0, 3) } as never, set)?.photo]).toEqual(["marked", "before"]);
   expect(photoFor({ photos: photos.slice(0, 1) } as never, set)).toBeNull();
+});
+
+describe("the place of pieces on the photo of the machine", () => {
+  const mark = (element: string, x: number, y: number, hole = 1) => ({ entry: `${element}${hole}`, element, hole, x, y });
+  const photo = (name: string, pins: readonly object[], shape = "before") => ({ photo: name, sha256: name, rejected: false, shape, elements: [], pins });
+  const pocket = (photos: readonly object[]) => ({ sets: [{ set: "rail" }, { set: "elbow" }], photos }) as never;
+  const two = photo("two", [mark("rail", 0.25, 0.25), mark("rail", 0.5, 0.25, 2), mark("elbow", 0.75, 0.5), mark("gone", 0.1, 0.9)]);
+
+  it("is asked on the photo that shows the set last worked on, never on a tray's or one that was rejected", () => {
+    const others = [photo("elbow only", [mark("elbow", 0.5, 0.5)]), photo("tray", [mark("rail", 0, 0)], "tray"), { ...photo("bad", [mark("rail", 0, 0)]), rejected: true }];
+    expect(overviewOf(pocket([...others, two]))?.photo).toBe("two");
+    expect(overviewOf(pocket([photo("bare", [])]))).toBeNull();
+  });
+  it("numbers the sets of the job and gives each an outline of its own", () => {
+    const places = placesOn(two as never, pocket([two]));
+    expect(places.map(({ set, number, outline, marks }) => [set, number, outline, marks.length])).toEqual([["elbow", 1, "circle", 1], ["rail", 2, "square", 2]]);
+  });
+  it("is the nearest mark within a finger's reach, and a new spot beside all of them", () => {
+    const places = placesOn(two as never, pocket([two]));
+    const at = (x: number, y: number, radius = 50) => setAt(places, { x, y }, SIZE, radius);
+    expect([at(430, 330), at(1180, 640), at(800, 310)]).toEqual(["rail", "elbow", "rail"]);
+    expect([at(40, 40), at(1200, 900), at(430, 330, 10)]).toEqual([null, null, null]);
+  });
 });

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 
 import "../styles/bag.css";
+import "../styles/pins.css";
 import type { Shot } from "../camera/camera";
 import { broken, phone } from "../outbox/sight";
 import { BagAim } from "../parts/bag_aim";
@@ -9,6 +10,7 @@ import { BagLabel } from "../parts/bag_label";
 import { useTitle } from "../parts/title";
 import { UndoBar } from "../parts/undo_bar";
 import { Who } from "../parts/who";
+import { useOverview } from "../pocket/use_overview";
 import { pathOf } from "../route";
 import { Scanner } from "../scan/scanner";
 import { useBagging, type Taken } from "../sync/use_bagging";
@@ -32,7 +34,8 @@ export function Bag({ job }: { readonly job: string }) {
 function Bagging({ job }: { readonly job: string }) {
   const scanner = useMemo(() => new Scanner(), []);
   useEffect(() => () => scanner.close(), []);
-  const { bagging, understood, trouble, bag, keepForLater } = useBagging(job);
+  const { bagging, acts, understood, trouble, bag, keepForLater } = useBagging(job);
+  const overview = useOverview(job, acts);
   const [taken, setTaken] = useState<Taken | null>(null);
   const take = (shot: Shot, labels: readonly string[], later: boolean) => {
     if (later) void keepForLater(shot, labels.length === 1 ? (labels[0] ?? null) : null);
@@ -62,6 +65,7 @@ function Bagging({ job }: { readonly job: string }) {
       {taken && taken.labels.length === 1 && label !== undefined && (
         <BagCount
           known={known}
+          overview={overview}
           label={label}
           taken={taken}
           chosen={(lot) => void bag(taken.shot, { label, ...lot }).then((kept) => kept && leave())}

@@ -27,6 +27,7 @@ export function useBagging(job: string) {
   const [bagging, setBagging] = useState<Bagging | null>(null);
   const [understood, setUnderstood] = useState<Understood | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
+  const [acts, setActs] = useState(0);
   useEffect(() => {
     void loadBagging(job).then(setBagging);
   }, [job]);
@@ -36,6 +37,7 @@ export function useBagging(job: string) {
     setTrouble("trouble" in recorded ? say("bag.not.kept", { reason: recorded.trouble }) : null);
     if ("trouble" in recorded) return null;
     setBagging((old) => old && { ...old, known: learn(old.known, recorded.here) });
+    setActs((old) => old + 1);
     return recorded.here;
   };
   const act = async (drafts: Drafts, shot: Shot, sentence: string) => {
@@ -51,6 +53,8 @@ export function useBagging(job: string) {
   const pictured = async ({ bytes, width, height }: Shot) => ({ sha256: await sha256(bytes), width, height });
   return {
     bagging,
+    /** How many acts were recorded here: what else is known of the job changes with it. */
+    acts,
     understood,
     trouble,
     bag: async (shot: Shot, lot: Lot) =>

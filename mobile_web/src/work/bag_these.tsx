@@ -7,6 +7,7 @@ import { BagCount } from "../parts/bag_count";
 import { alikeIn, countOff } from "../pocket/judgments";
 import type { Pocket } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
+import { overviewIn } from "../pocket/use_overview";
 import { shown } from "../scan/label_code";
 import { say } from "../words/say";
 import { lotWords, photoOnlyWords } from "../words/understood";
@@ -39,7 +40,7 @@ export function BagThese({ hand, pocket, shot, label, other, done }: Props) {
   };
   return (
     <>
-      {picture && <BagCount known={known} label={label} taken={{ shot, picture, labels: [label] }} chosen={(lot) => void bag({ label, ...lot })} again={done} />}
+      {picture && <BagCount known={known} overview={overviewIn(pocket)} label={label} taken={{ shot, picture, labels: [label] }} chosen={(lot) => void bag({ label, ...lot })} again={done} />}
       <div class="actions two">
         <button type="button" onClick={() => void later()}>{say("work.what.later")}</button>
         <button type="button" onClick={other}>{say("work.what.else")}</button>
