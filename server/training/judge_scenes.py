@@ -35,11 +35,11 @@ def truth(tray, cam, index, numbers, look, only):
 
 
 def work(job):
-    out, only, numbers, seed, piles = job
+    out, only, style, numbers, seed, piles = job
     ms._imports()
     for index in numbers:
         rng, began = np.random.default_rng([seed, index]), time.time()
-        tray, extras, dist = ms.make_layout(rng, piles, only)
+        tray, extras, dist = ms.make_layout(rng, piles, only, style)
         pic, ids, shapes, cam, look = ms.shoot(tray, extras, dist, rng, (1600, 1200), 48, whole=True)
         stem = Path(out) / f"{only}_{seed}_{index:03d}"
         info = truth(tray, cam, ids, shapes, look, only)
@@ -52,6 +52,7 @@ def main():
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     ap.add_argument("out", type=Path)
     ap.add_argument("--only", choices=["few", "bare", "fair", "mixed", "pile"], required=True)
+    ap.add_argument("--style", choices=["wide", "plain"], default="wide")
     ap.add_argument("--n", type=int, default=20)
     ap.add_argument("--seed", type=int, default=9001)
     ap.add_argument("--workers", type=int, default=1)
@@ -59,7 +60,7 @@ def main():
     args = ap.parse_args()
     args.out.mkdir(parents=True, exist_ok=True)
     piles = json.loads(args.piles.read_text())
-    jobs = [(str(args.out), args.only, range(k, args.n, args.workers), args.seed, piles) for k in range(args.workers)]
+    jobs = [(str(args.out), args.only, args.style, range(k, args.n, args.workers), args.seed, piles) for k in range(args.workers)]
     if args.workers == 1:
         return work(jobs[0])
     started = [multiprocessing.get_context("spawn").Process(target=work, args=(job,)) for job in jobs]

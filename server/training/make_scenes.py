@@ -186,14 +186,14 @@ def picture_size(dist, rng):
     return width, width * 3 // 4
 
 
-def make_layout(rng, piles, only=None):
+def make_layout(rng, piles, only=None, style="wide"):
     """Tray, label and parts; the pictures of one layout differ in all else.
 
     `only` is `bare` (no part), `fair` (no part, nor anything else that lies about: stains, scratches and prints alone),
-    `few` (one or two parts, in corners and at edges) or `mixed` (two to forty parts). Without it a share of the layouts
-    is `plain`, the development photos' own make, and a share lies on a count mat.
+    `few` (one or two parts, in corners and at edges) or `mixed` (two to forty parts); `style` is then `wide` or `plain`,
+    the development photos' own make. Without `only` the style is drawn too, and a share lies on a count mat.
     """
-    style = "wide" if only else str(rng.choice(["wide", "plain", "mat"], p=[0.52, 0.33, 0.15]))
+    style = style if only else str(rng.choice(["wide", "plain", "mat"], p=[0.47, 0.39, 0.14]))
     if style == "mat" and mats.sheets():
         return mat_layout(rng)
     dist = rng.uniform(230, 460)
@@ -207,7 +207,8 @@ def make_layout(rng, piles, only=None):
     w, h = max(vw * rng.uniform(0.6, 0.9) - 2 * lip, paper[0] + 45), max(vh * rng.uniform(0.6, 0.85) - 2 * lip - ledge, paper[1] + 20)
     sharp = rng.random() < 0.2
     tray = ts.Tray((0, -ledge / 2), w, h, "", wall, lip, 0.6 if sharp else rng.uniform(2, 6), 1.0 if sharp else rng.uniform(5, 20), ledge)
-    tray.style, tray.stained = style, only == "fair"
+    what = only or str(rng.choice(["bare", "fair", "few", "apart", "touching", "pile"], p=[0.08, 0.11, 0.21, 0.14, 0.32, 0.14]))
+    tray.style, tray.stained = style, what == "fair" or not only and what in ("few", "apart") and rng.random() < 0.3
     x0, y0, x1, y1 = tray.interior
     yaw = rng.normal(0, 0.06) * (0.4 if lip_label else 1)
     if lip_label:
@@ -222,8 +223,8 @@ def make_layout(rng, piles, only=None):
     region = box(*tray.interior).buffer(-0.5)
     for k in tray.keepout:
         region = region.difference(k)
-    what = only or str(rng.choice(["bare", "few", "apart", "touching", "pile"], p=[0.12, 0.2, 0.16, 0.36, 0.16]))
-    extras, region = place_extras(rng, region, 0 if what == "fair" else 4 if what == "bare" and not only else 1 if style == "plain" else 3)
+    most = 0 if what == "fair" else 4 if what == "bare" and not only else 2 if style == "plain" else 3
+    extras, region = place_extras(rng, region, most, style == "plain")
     share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9])) if style == "wide" else 0.0
     most = int(rng.choice([8, 16, 28, 42], p=[0.3, 0.33, 0.25, 0.12]))
     if what == "mixed":
@@ -248,7 +249,7 @@ def mat_layout(rng):
     dist = max(w * near / (2 * half * SIZE[0]), h * near / (2 * half * SIZE[1]))
     region = box(*tray.interior)
     most = int(rng.choice([4, 16, 28, 42], p=[0.3, 0.3, 0.25, 0.15]))
-    extras, region = place_extras(rng, region, 1) if rng.random() < 0.2 else ([], region)
+    extras, region = place_extras(rng, region, 2, True) if rng.random() < 0.3 else ([], region)
     tray.parts = layout(random_parts(rng, int(rng.integers(0, most)), 0.0, "plain"), region, rng, rng.random() < 0.4)
     return tray, extras, dist
 
@@ -259,8 +260,8 @@ def rim(region, rng):
     return region.difference(inner) if rng.random() < 0.5 and not inner.is_empty else region
 
 
-def place_extras(rng, region, most=3):
-    """Things that are no parts: none to `most`."""
+def place_extras(rng, region, most=3, small=False):
+    """Things that are no parts: none to `most`; where `small`, rags and cable ties and bits of waste alone."""
     extras = []
     number = int(rng.choice([0, 1, 2, 3], p=[0.38, 0.34, 0.2, 0.08])) if most == 3 else int(rng.integers(0, most + 1))
     for _ in range(number):
@@ -275,7 +276,7 @@ def place_extras(rng, region, most=3):
             v = ts.cable_tie_object("x", c, np.random.default_rng(obj[3]))[1]
         else:
             seed = int(rng.integers(2 ** 30))
-            obj = ("thing", c, rng.random() * 6.3, seed)
+            obj = ("bit" if small else "thing", c, rng.random() * 6.3, seed)
             v = thing_mesh(obj)[0]
         foot = shapely.convex_hull(shapely.multipoints(v[:, :2])).buffer(1.0)
         if region.contains(foot) or rng.random() < 0.25:
@@ -288,7 +289,8 @@ def place_extras(rng, region, most=3):
 
 def thing_mesh(obj):
     rng = np.random.default_rng(obj[3])
-    m, bsdf = odd.NO_PARTS[rng.integers(len(odd.NO_PARTS))](rng)
+    things = odd.BITS if obj[0] == "bit" else odd.NO_PARTS
+    m, bsdf = things[rng.integers(len(things))](rng)
     rot = fm.rot_z(obj[2])
     v = m["v"] @ rot.T
     v = v + [obj[1][0], obj[1][1], -v[:, 2].min() + 0.05]
@@ -343,7 +345,8 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
     plain, mat = tray.style == "plain", tray.floor == "mat"
     wide = rng.random() < (0.0 if plain else 0.6)
     kind = str(rng.choice(floors.WIDE if wide else floors.PLAIN))
-    marks = floors.marks if rng.random() < (0.8 if tray.stained else 0.0 if plain else 0.35) else None
+    share = (0.5 if plain else 0.85) if tray.stained else 0.1 if plain else 0.35
+    marks = floors.marks if rng.random() < share else None
     oil = int(rng.integers(1, 4)) if rng.random() < (0.6 if tray.stained else 0.3) else 0
     bench = str(rng.choice(floors.BENCHES[:4] if plain or rng.random() < 0.55 else floors.BENCHES))
     bare = rng.random() < 0.1 and not (whole or plain)

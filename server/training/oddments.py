@@ -339,5 +339,79 @@ def wire(rng):
     return tube(np.c_[path - path.mean(0), np.full(60, r)], r, 8), _steel(rng)
 
 
+def tie_head(rng):
+    """The head block of a cut cable tie with a stub of its strap, square or rounded."""
+    w, d, h = rng.uniform(3.5, 8), rng.uniform(3.5, 8), rng.uniform(2.5, 5.5)
+    parts = [box_mesh(w, d, h)]
+    if rng.random() < 0.7:
+        n = rng.uniform(3, 22)
+        parts.append(box_mesh(n, d * rng.uniform(0.4, 0.7), rng.uniform(0.8, 1.5), (w / 2 + n / 2, 0, rng.uniform(0, 0.4) * h)))
+    return _joined(*parts), _plain(rng, 0.35)
+
+
+def tie_tail(rng):
+    """A cut-off strap: straight or bowed, flat or on its edge."""
+    n, w, t = rng.uniform(6, 50), rng.uniform(2, 4.8), rng.uniform(0.9, 1.4)
+    bend = rng.uniform(-0.03, 0.03)
+    s = np.linspace(0, n, 24)
+    path = np.c_[np.cumsum(np.cos(bend * s)), np.cumsum(np.sin(bend * s))] * (s[1] - s[0])
+    side = np.c_[-np.sin(bend * s), np.cos(bend * s)]
+    if rng.random() < 0.3:
+        w, t = t, w
+    rings = [np.array([[*(p + u * q), z] for u, z in ((w / 2, 0), (w / 2, t), (-w / 2, t), (-w / 2, 0))]) for p, q in zip(path - path.mean(0), side)]
+    v, f = fm.join_rings([np.repeat(rings[0].mean(0)[None], 4, 0)] + rings + [np.repeat(rings[-1].mean(0)[None], 4, 0)])
+    return fm.pack((v, f)), _plain(rng, 0.35)
+
+
+def rubber_band(rng):
+    """A closed loop that lies slack."""
+    a = np.linspace(0, 2 * math.pi, 90)
+    r = rng.uniform(10, 32) * (1 + sum(rng.normal(0, 0.25 / k) * np.cos(k * a + rng.random() * 7) for k in range(1, 5)))
+    path = np.c_[r * np.cos(a), r * np.sin(a) * rng.uniform(0.4, 1)]
+    thick = rng.uniform(0.5, 1.2)
+    return tube(np.c_[path, np.full(len(a), thick)], thick, 10), _plain(rng, 0.7)
+
+
+def swarf(rng):
+    """A curled chip of metal or plastic."""
+    turns, r, rise = rng.uniform(0.6, 5), rng.uniform(1.0, 4.5), rng.uniform(0.4, 2.5)
+    a = np.linspace(0, 2 * math.pi * turns, int(24 * turns) + 8)
+    path = np.c_[rise * a / 3, r * np.cos(a), r * np.sin(a) + r]
+    thick = rng.uniform(0.15, 0.5)
+    return tube(path - [path[:, 0].mean(), 0, 0], thick, 6), _steel(rng) if rng.random() < 0.7 else _plain(rng)
+
+
+def wire_end(rng):
+    """A snip of insulated wire."""
+    n, r = rng.uniform(5, 35), rng.uniform(0.6, 2.0)
+    bend = rng.normal(0, 0.03, 20)
+    a = np.cumsum(bend) * rng.choice([0.3, 2.0])
+    path = np.cumsum(np.c_[np.cos(a), np.sin(a)], 0) * n / 20
+    return tube(np.c_[path - path.mean(0), np.full(20, r)], r, 12), _plain(rng, 0.4)
+
+
+def crumbs(rng):
+    """A few lumps of dirt, of sealant or of rust."""
+    parts = []
+    for _ in range(int(rng.integers(1, 7))):
+        r, x = rng.uniform(0.5, 2.5), np.linspace(0, math.pi, 9)
+        flat = rng.uniform(0.3, 1.0)
+        m = fm.pack(fm.loft([(r * math.sin(q) * rng.uniform(0.8, 1.2) + 1e-3, r * flat * (1 + math.cos(q))) for q in x], 12))
+        m["v"] = m["v"] + [*rng.normal(0, 7, 2), 0]
+        parts.append(m)
+    return _joined(*parts), _plain(rng, 0.9)
+
+
+def paper_corner(rng):
+    """A torn corner of a label or a slip, bright and nearly flat."""
+    size = rng.uniform(4, 18)
+    out = np.array([[0, 0], [size, 0], [size * rng.uniform(0.4, 1.0), size * rng.uniform(0.3, 0.9)], [0, size]]) + rng.normal(0, 0.3, (4, 2))
+    grey = float(rng.uniform(0.55, 0.85))
+    return slab(out - out.mean(0), rng.uniform(0.1, 0.3)), mi.load_dict({"type": "twosided", "bsdf": {"type": "diffuse", "reflectance": {"type": "rgb", "value": [grey, grey, grey * 0.95]}}})
+
+
+BITS = [tie_head, tie_head, tie_tail, tie_tail, rubber_band, swarf, wire_end, wire_end, crumbs, paper_corner]
+"""Small waste that is left behind in trays."""
 NO_PARTS = [spanner, spanner, handle, screwdriver, screwdriver, hex_key, hex_key, pen, drill_bit, pliers, tape_roll, blade, wire, cord, cord, cord,
-            strip, strip, scrap, scrap, ball, brush]
+            strip, strip, scrap, scrap, ball, brush,
+            *BITS]

@@ -97,11 +97,12 @@ def surface(kind, rng, oil=0, n=960, repeat=1, extra=None):
         rough = rough * (1 - m) + m * (0.5 if soaks else 0.24 if metallic else 0.13)
         spec = spec if soaks else 0.6
     if extra is not None:
-        rgb = extra(rng, rgb)
+        rgb, rough, relief = extra(rng, rgb, rough)
+        bump = relief if bump is None else bump if relief is None else bump + relief
     tex = lambda a: {"type": "bitmap", "bitmap": mi.Bitmap(np.ascontiguousarray(a, np.float32)), "raw": True,
                      "wrap_mode": "mirror", "to_uv": mi.ScalarTransform4f().scale([repeat, repeat, 1])}
     bsdf = {"type": "principled", "base_color": tex(rgb.clip(0.004, 0.95)), "metallic": metallic, "specular": spec,
-            "roughness": tex(rough.clip(0.08, 1.0)[..., None])}
+            "roughness": tex(np.broadcast_to(rough, (n, n)).clip(0.08, 1.0)[..., None])}
     if bump is not None:
         bsdf = {"type": "bumpmap", "bsdf": bsdf, "scale": 0.35, "tex": tex(bump[..., None])}
     return {"type": "twosided", "bsdf": bsdf}
