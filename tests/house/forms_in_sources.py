@@ -18,12 +18,14 @@ ROOT = Path(__file__).resolve().parents[2]
 SOURCES = ROOT / "server" / "lastbolt"
 RULES = SOURCES / "report" / "release_rules.py"
 GUARD = SOURCES / "report" / "start_guard.py"
+DESK = ("actions/backup.py", "actions/regular_backup.py", "report/statistics.py", "web/readings.py")
 ROOMS = (
     *sorted((SOURCES / "checks").glob("*.py")),
     *sorted((SOURCES / "plan").glob("*.py")),
     *sorted((SOURCES / "state").glob("*.py")),
     RULES,
     GUARD,
+    *(SOURCES / name for name in DESK),
 )
 GERMAN = ROOT / "mobile_web" / "src" / "words" / "forms" / "de.json"
 GAP = re.compile(r"\{(\w+)\}")

@@ -9,10 +9,11 @@ import { getBoard, type BoardJob } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { arrived } from "./arrived";
 import { ageWords } from "./age";
-import { filtered } from "./filter";
+import { filtered, worstFirst } from "./filter";
 import { ShopState } from "./shop_state";
 import { Windowed } from "./windowed";
 
@@ -47,7 +48,7 @@ function Jobs({ jobs, now }: { readonly jobs: readonly BoardJob[]; readonly now:
   const [words, setWords] = useState("");
   const [focused, setFocused] = useState<number | undefined>();
   const box = useRef<HTMLDivElement>(null);
-  const shown = useMemo(() => filtered(jobs, words), [jobs, words]);
+  const shown = useMemo(() => filtered(worstFirst(jobs), words), [jobs, words]);
   const height = matchMedia("(min-width: 64rem)").matches ? ROW_PX : NARROW_ROW_PX;
   const walk = (event: KeyboardEvent) => {
     const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
@@ -99,7 +100,7 @@ function Row({ job, now, index, focus }: RowProps) {
         </span>
       </span>
       <span>
-        <strong>{say("board.state", { state: job.state })}</strong>
+        <strong>{say("board.state", { state: ownWord("state", job.state) })}</strong>
         <span class="quiet">
           {say("job.level", { level: job.level })} · {job.opened ? ageWords(job.opened, now) : say("board.never.opened")}
         </span>

@@ -15,7 +15,7 @@ export function Cure({ check }: { readonly check: string }) {
   const page = pages.find((known) => known.name === check);
   if (!page) return null;
   return (
-    <section>
+    <section class="cure">
       <h3>{say("checks.clear")}</h3>
       <p>{page.clear}</p>
     </section>

@@ -9,3 +9,9 @@ export function filtered(jobs: readonly BoardJob[], words: string): readonly Boa
     return wanted.every((word) => said.includes(word));
   });
 }
+
+/** Put jobs that something stops first, then those that need a word, then open ones; within these the order stays. */
+export function worstFirst(jobs: readonly BoardJob[]): readonly BoardJob[] {
+  const place = ({ counts, state }: BoardJob) => (state === "released" ? 3 : counts.stop ? 0 : counts.decide ? 1 : 2);
+  return [...jobs].sort((one, other) => place(one) - place(other));
+}

@@ -6,6 +6,7 @@ import { getJob, type Job } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { headline } from "../words/headline";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { arrived } from "./arrived";
 import { REVIEW_VIEWS, type ReviewView } from "./route";
@@ -55,7 +56,7 @@ function About({ job }: { readonly job: Job }) {
     <p class="about">
       <span class="headline">{headline(job.counts, job.not_checked.length)}</span>{" "}
       <span class="quiet">
-        {job.title} ({job.job}) · {say("job.level", { level: job.level })} · {say("board.state", { state: job.state })}
+        {job.title} ({job.job}) · {say("job.level", { level: job.level })} · {say("board.state", { state: ownWord("state", job.state) })}
         {job.last && <> · {say("job.last", { when: moment(job.last) })}</>}
       </span>
     </p>

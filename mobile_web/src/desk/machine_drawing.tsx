@@ -44,6 +44,10 @@ function Tie({ line, lit }: { readonly line: Line; readonly lit: boolean }) {
   );
 }
 
+/** How many letters of a name fit into a box, and beside the corner that says that it is on the list. */
+const HEAD_LETTERS = 25;
+const CORNER_LETTERS = 21;
+
 interface ThingProps {
   readonly box: Box;
   readonly chosen: boolean;
@@ -65,7 +69,7 @@ function Thing({ box, chosen, listed, choose }: ThingProps) {
       <title>{label.join("\n")}</title>
       <rect x={box.x} y={box.y} width={box.width} height={box.height} rx={4} class="box" />
       {onList && <path d={`M${box.x + box.width - 26} ${box.y}h26v26Z`} class="on-list" />}
-      <Words node={node} x={box.x} y={box.y + 4} head />
+      <Words node={node} x={box.x} y={box.y + 4} head most={onList ? CORNER_LETTERS : HEAD_LETTERS} />
       {holders.length > 0 && <path d={`M${box.x} ${box.y + HEAD_HEIGHT}h${box.width}`} class="rule" />}
       {holders.map((each, row) => (
         <Words key={each.name} node={each} x={box.x} y={box.y + HEAD_HEIGHT + 4 + row * ROW_HEIGHT} />
@@ -74,13 +78,21 @@ function Thing({ box, chosen, listed, choose }: ThingProps) {
   );
 }
 
-function Words({ node, x, y, head = false }: { readonly node: AccessNode; readonly x: number; readonly y: number; readonly head?: boolean }) {
+interface WordsProps {
+  readonly node: AccessNode;
+  readonly x: number;
+  readonly y: number;
+  readonly head?: boolean;
+  readonly most?: number;
+}
+
+function Words({ node, x, y, head = false, most = HEAD_LETTERS }: WordsProps) {
   return (
     <>
       <g transform={`translate(${x + 10} ${y + 4})`} class={`state ${node.state}`}>
         <StateShape state={node.state} />
       </g>
-      <text x={x + 34} y={y + 18} class={head ? "box-name" : "box-row"}>{cut(node.name, 25)}</text>
+      <text x={x + 34} y={y + 18} class={head ? "box-name" : "box-row"}>{cut(node.name, most)}</text>
       {head && (
         <text x={x + 34} y={y + 38} class="box-row">{cut(stateWords(node), 31)}</text>
       )}

@@ -14,6 +14,9 @@ interface Props {
   readonly setSlider: (on: boolean) => void;
 }
 
+/** Half as wide as a ring is, as a share of the picture in hundredths: wide enough that what it rings is seen. */
+const RING = 4.5;
+
 /** The same thing before and after: side by side or one over the other, zoomed and moved together. */
 export function PairView({ pair, view, setView, slider, setSlider }: Props) {
   const { before, after } = pair;
@@ -75,7 +78,7 @@ function Frame({ shot, pair, view, what }: FrameProps) {
           <Sharp photo={photo} near={view.zoom > 1.4} />
           <svg class="pins" viewBox="0 0 100 100" preserveAspectRatio="none" aria-hidden="true">
             {pins.map((pin) => (
-              <ellipse key={`${pin.element}/${pin.hole}`} cx={pin.x * 100} cy={pin.y * 100} rx={3} ry={(3 * width) / height} />
+              <ellipse key={`${pin.element}/${pin.hole}`} cx={pin.x * 100} cy={pin.y * 100} rx={RING} ry={(RING * width) / height} />
             ))}
           </svg>
         </div>

@@ -5,6 +5,7 @@ import { Waiting } from "../parts/waiting";
 import { getDeskList, recordAsLead, type Pair } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { KeyHelp } from "./key_help";
@@ -78,7 +79,7 @@ function Looking({ job, pairs, again }: Props) {
         </nav>
         <article class="card one-finding" aria-label={pair.element}>
           <h2 tabIndex={-1}>{pair.element}</h2>
-          {pair.why.length > 0 && <p>{say("pairs.why", { why: pair.why.join(", ") })}</p>}
+          {pair.why.length > 0 && <p>{say("pairs.why", { why: pair.why.map((why) => ownWord("why", why)).join(", ") })}</p>}
           {pair.seen && <p>{say("pairs.seen", { by: pair.seen.by, when: moment(pair.seen.at) })}</p>}
           <div class="tools">
             <button type="button" onClick={() => void mark()}>

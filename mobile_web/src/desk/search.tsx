@@ -4,6 +4,7 @@ import { pathOf } from "../route";
 import { useLoaded } from "../sync/loaded";
 import { search, type Found } from "../sync/records";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { arrived } from "./arrived";
 
@@ -29,18 +30,33 @@ function Hits({ found }: { readonly found: Found }) {
         {say("search.found", { n: found.hits.length })} {!found.all_words && say("search.some.words")}
       </p>
       <ol class="plain hits">
-        {found.hits.map((hit) => (
-          <li key={hit.entry}>
-            <a href={pathOf({ screen: "review", view: "review", job: hit.job, about: "" })}>
-              <strong>{hit.machine || hit.job}</strong> · {hit.title} ({hit.job})
-            </a>
-            <span>
-              {hit.about}: <strong>{hit.name}</strong> {hit.said !== hit.name && hit.said}
-            </span>
-            <span class="quiet">{say("entry.by", { by: hit.by, when: moment(hit.at) })}</span>
+        {byJob(found.hits).map(([job, hits]) => (
+          <li key={job}>
+            <h2>
+              <a href={pathOf({ screen: "review", view: "review", job, about: "" })}>
+                {hits[0]!.machine || job} <span class="quiet">{hits[0]!.title} ({job})</span>
+              </a>
+            </h2>
+            <ul class="plain">
+              {hits.map((hit) => (
+                <li key={hit.entry} class="found">
+                  <span>
+                    {ownWord("about", hit.about)}: <strong>{hit.name}</strong> {hit.said !== hit.name && hit.said}
+                  </span>
+                  <span class="quiet">{say("entry.by", { by: hit.by, when: moment(hit.at) })}</span>
+                </li>
+              ))}
+            </ul>
           </li>
         ))}
       </ol>
     </>
   );
+}
+
+/** Put the hits of one job together, the jobs in the order of their best hit. */
+function byJob(hits: Found["hits"]): readonly (readonly [string, Found["hits"]])[] {
+  const jobs = new Map<string, Found["hits"]>();
+  for (const hit of hits) jobs.set(hit.job, [...(jobs.get(hit.job) ?? []), hit]);
+  return [...jobs];
 }

@@ -4,6 +4,7 @@ import { SeverityShape } from "../parts/severity";
 import { getBackup, getReadings } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
 import { say } from "../words/say";
+import { served } from "../words/served";
 
 const AGAIN_MS = 30_000;
 
@@ -28,8 +29,8 @@ export function ShopState() {
           {say("shop.backup.look")}
         </strong>
       )}
-      <span>{"here" in backup ? backup.here.sentence : backup.trouble}</span>
-      {"here" in readings && <span class="quiet">{readings.here.sentence}</span>}
+      <span>{"here" in backup ? served(backup.here.sentence, backup.here.forms) : backup.trouble}</span>
+      {"here" in readings && <span class="quiet">{served(readings.here.sentence, readings.here.forms)}</span>}
     </p>
   );
 }

@@ -3,9 +3,11 @@ import { useState } from "preact/hooks";
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { listJobs, type Job } from "../sync/api";
+import { shown } from "../scan/label_code";
 import { useLoaded } from "../sync/loaded";
 import { getReader, getStatistics, type JobStatistics, type ReaderHere } from "../sync/records";
 import { say } from "../words/say";
+import { served } from "../words/served";
 import { arrived } from "./arrived";
 import { ChooseJob } from "./choose_job";
 import { Table } from "./table";
@@ -88,11 +90,11 @@ function Reader({ found }: { readonly found: ReaderHere }) {
   return (
     <section class="card">
       <h2>{say("statistics.reader")}</h2>
-      <p>{found.sentence}</p>
+      <p>{served(found.sentence, found.forms)}</p>
       {found.off.length > 0 && (
         <Table
           heads={[say("tray"), say("choose.job"), say("statistics.read"), say("statistics.counted")]}
-          rows={found.off.map((each) => [each.container, each.job, say("statistics.interval", { read: each.read, low: each.low, high: each.high }), String(each.counted)])}
+          rows={found.off.map((each) => [shown(each.container), each.job, say("statistics.interval", { read: each.read, low: each.low, high: each.high }), String(each.counted)])}
         />
       )}
     </section>

@@ -4,6 +4,8 @@ import type { Tray } from "../sync/desk";
 import { photoTime } from "../words/photo";
 import { say } from "../words/say";
 
+const SAME_LOOK_MS = 5 * 60_000;
+
 /** The last photo of a tray with the outline of each part that was seen in it, a ring where none was kept; it opens the photo's own page. */
 export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: Tray }) {
   const { photo, marks } = tray;
@@ -26,9 +28,16 @@ export function TrayPhoto({ job, tray }: { readonly job: string; readonly tray: 
       <figcaption class="quiet">
         {marks.length > 0 && <>{marksWords(marks)} · </>}
         {photoTime(photo)}
+        {isOlder(tray) && <strong> · {say("tray.photo.older")}</strong>}
       </figcaption>
     </figure>
   );
+}
+
+/** Whether the last photo is from well before somebody looked the tray empty, so that it shows what lay in it then. */
+function isOlder({ photo, looked_empty }: Tray): boolean {
+  const taken = photo && (photo.taken ?? photo.arrived);
+  return Boolean(taken && looked_empty) && Date.parse(looked_empty!) - Date.parse(taken!) > SAME_LOOK_MS;
 }
 
 const corners = (outline: readonly (readonly [number, number])[]) => outline.map(([x, y]) => `${x * 100},${y * 100}`).join(" ");

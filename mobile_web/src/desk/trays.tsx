@@ -3,7 +3,9 @@ import { Waiting } from "../parts/waiting";
 import { pathOf } from "../route";
 import { listTrays, type Tray } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
+import { piecesWords } from "../words/container";
 import { moment } from "../words/moment";
+import { ownWord } from "../words/own_word";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
 import { TrayPhoto } from "./tray_photo";
@@ -42,11 +44,11 @@ function TrayCard({ job, tray }: { readonly job: string; readonly tray: Tray }) 
         <a href={pathOf({ screen: "container", job, container: tray.container })}>{tray.label ?? tray.container}</a>
       </h2>
       <p class="quiet">
-        {tray.kind} · {tray.place ? say("container.place", { place: tray.place }) : say("container.place.unknown")}
+        {ownWord("container", tray.kind)} · {tray.place ? say("container.place", { place: tray.place }) : say("container.place.unknown")}
       </p>
       {full ? (
         <ul class="plain big-list">
-          {tray.contents.map((line) => (
+          {tray.contents.map(piecesWords).map((line) => (
             <li key={line}>{line}</li>
           ))}
         </ul>
@@ -62,7 +64,7 @@ function TrayCard({ job, tray }: { readonly job: string; readonly tray: Tray }) 
 function Counts({ tray }: { readonly tray: Tray }) {
   const lines: readonly (readonly [string, string | null])[] = [
     [say("tray.record"), String(tray.record)],
-    [say("tray.picture"), tray.picture],
+    [say("tray.picture"), tray.picture && say("tray.at", { n: tray.picture, when: moment(tray.picture_at) })],
     [say("tray.by.hand"), tray.by_hand === null ? null : say("tray.hand", { n: tray.by_hand, by: tray.counted_by ?? "", when: moment(tray.counted_at) })],
     [say("tray.looked"), tray.looked_empty && moment(tray.looked_empty)],
   ];

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Protocol
 
 from ..errors import BadInputError, NotFoundError
+from ..said import said
 from .audit import audit
 from .ports import Shop
 from .record import received_text
@@ -91,10 +92,10 @@ def age_words(earlier: str, later: str) -> str:
     '2 days'
     """
     minutes = int((_moment(later) - _moment(earlier)).total_seconds() // 60)
-    for size, unit in ((24 * 60, "days"), (60, "hours"), (1, "minutes")):
+    for size, form in ((24 * 60, "{n} days"), (60, "{n} hours"), (1, "{n} minutes")):
         if minutes >= 2 * size:
-            return f"{minutes // size} {unit}"
-    return "1 minute" if minutes == 1 else "less than a minute"
+            return said(form, n=minutes // size)
+    return said("1 minute") if minutes == 1 else said("less than a minute")
 
 
 def prove(shop: Shop, held: Held) -> Proof:

@@ -9,6 +9,7 @@ from threading import Event, Thread
 from typing import Protocol
 
 from ..errors import LastboltError
+from ..said import said
 from .backup import Copied, Held, age_words, back_up
 from .ports import Shop
 from .record import received_text
@@ -58,16 +59,17 @@ class RegularBackup:
     def status(self) -> BackupStatus:
         """Say how old the last backup is, and whether one failed since."""
         if self._plan is None:
-            words = "No backup is set up; set LASTBOLT_BACKUP to a folder on another disk."
+            words = said("No backup is set up; set LASTBOLT_BACKUP to a folder on another disk.")
             return BackupStatus(None, True, words)
         try:
             held = self._backups.held(self._plan.folder)
         except LastboltError as error:
-            return BackupStatus(None, True, f"The backup cannot be read: {error}.")
+            return BackupStatus(None, True, said("The backup cannot be read: {error}.", error=error))
         made = held.made if held else None
         age = self._age_sentence(made)
         if self._failed:
-            return BackupStatus(made, True, f"The last try of a backup failed: {self._failed}. {age}")
+            failed = said("The last try of a backup failed: {why}. {age}", why=self._failed, age=age)
+            return BackupStatus(made, True, failed)
         return BackupStatus(made, self._is_late(made), age)
 
     def run_if_due(self) -> bool:
@@ -80,7 +82,8 @@ class RegularBackup:
             self._failed = str(error)
             return False
         damaged = len(copied.damaged)
-        self._failed = f"{damaged} photos are damaged on disk and were not copied" if damaged else None
+        form = "{n} photos are damaged on disk and were not copied"
+        self._failed = said(form, n=damaged) if damaged else None
         return True
 
     def start(self) -> None:
@@ -119,7 +122,9 @@ class RegularBackup:
 
     def _age_sentence(self, made: str | None) -> str:
         if made is None:
-            return "No backup was made yet."
+            return said("No backup was made yet.")
         if self._age(made) < timedelta(minutes=-5):
-            return f"The last backup says that it was made at {made}, which lies ahead; look at the clock."
-        return f"The last backup was made {age_words(made, received_text(self._shop.clock()))} ago."
+            form = "The last backup says that it was made at {made}, which lies ahead; look at the clock."
+            return said(form, made=made)
+        age = age_words(made, received_text(self._shop.clock()))
+        return said("The last backup was made {age} ago.", age=age)

@@ -12,6 +12,7 @@ from ..journal.fasteners import FastenersRemoved
 from ..journal.order import Happened
 from ..journal.people import SignedOff, StepDone, StepStarted
 from ..plan.time_left import GAP_MINUTES
+from ..said import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,11 +90,12 @@ class ReaderHere:
         'Of 40 pictures that somebody counted too, the reader had 34 right, 38 within its range.'
         """
         if not self.compared:
-            return "No picture was counted by the reader and by a person too."
-        return (
-            f"Of {self.compared} pictures that somebody counted too, the reader had {self.equal} right, "
-            f"{self.within} within its range."
+            return said("No picture was counted by the reader and by a person too.")
+        form = (
+            "Of {compared} pictures that somebody counted too, the reader had {equal} right, "
+            "{within} within its range."
         )
+        return said(form, compared=self.compared, equal=self.equal, within=self.within)
 
 
 def compared_counts(happened: Iterable[Happened]) -> tuple[Compared, ...]:

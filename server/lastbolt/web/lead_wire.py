@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from .wire import Finding, Photo, Wire
+from .wire import Finding, Photo, Pieces, Wire
 
 Grade = Literal[0, 1, 2, 3]
 """Evidence: 0 none, 1 tapped, 2 with a photo or a scan, 3 a second person saw it (practice 4.1)."""
@@ -99,9 +99,10 @@ class Tray(Wire):
     label: str | None
     kind: str
     place: str | None
-    contents: list[str]
+    contents: list[Pieces]
     record: int = Field(description="pieces in it by the record")
     picture: str | None = Field(description="what the reader counted: an estimate")
+    picture_at: datetime | None = Field(description="when that picture was counted")
     by_hand: int | None
     counted_by: str | None
     counted_at: datetime | None

@@ -6,8 +6,10 @@ from fastapi import APIRouter
 from pydantic import Field
 
 from ..actions.ports import ReadingQueue
+from ..said import said
 from .desk import AtDesk
-from .wire import Wire
+from .forms import forms_of
+from .wire import Form, Wire
 
 router = APIRouter(prefix="/api", tags=["photos"])
 
@@ -28,6 +30,7 @@ class Readings(Wire):
     waiting: int = Field(description="photos that wait")
     devices: list[Waiting]
     sentence: str
+    forms: list[Form] = Field(description="how the sentence is made, for a page in another language")
 
 
 @router.get("/readings", operation_id="getReadings")
@@ -48,8 +51,13 @@ def readings_from(queue: ReadingQueue) -> Readings:
         )
         for device in dict.fromkeys(order)
     ]
+    sentence = _sentence(queue)
     return Readings(
-        reading=len(queue.reading), waiting=len(order), devices=devices, sentence=_sentence(queue)
+        reading=len(queue.reading),
+        waiting=len(order),
+        devices=devices,
+        sentence=sentence,
+        forms=forms_of(sentence),
     )
 
 
@@ -61,8 +69,11 @@ def _seconds(queue: ReadingQueue, place: int) -> int:
 def _sentence(queue: ReadingQueue) -> str:
     waiting = len(queue.waiting)
     if not queue.reading:
-        return "No photo waits to be read."
+        return said("No photo waits to be read.")
     if not waiting:
-        return "A photo is being read; none waits."
-    photos = "1 photo waits" if waiting == 1 else f"{waiting} photos wait"
-    return f"{photos} to be read, about {_seconds(queue, waiting)} s."
+        return said("A photo is being read; none waits.")
+    one, more = (
+        "1 photo waits to be read, about {seconds} s.",
+        "{n} photos wait to be read, about {seconds} s.",
+    )
+    return said(one if waiting == 1 else more, n=waiting, seconds=_seconds(queue, waiting))

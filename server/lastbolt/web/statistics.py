@@ -9,7 +9,8 @@ from pydantic import Field
 
 from ..plan.usual_trouble import UsualTrouble
 from .desk import AtDesk
-from .wire import Wire
+from .forms import forms_of
+from .wire import Form, Wire
 
 router = APIRouter(prefix="/api/statistics", tags=["statistics"])
 
@@ -59,6 +60,7 @@ class ReaderHere(Wire):
     """How good the reader of photos is in this shop."""
 
     sentence: str
+    forms: list[Form] = Field(description="how the sentence is made, for a page in another language")
     compared: int
     equal: int
     within: int
@@ -72,6 +74,7 @@ def get_reader(desk: AtDesk) -> ReaderHere:
     found = desk.wired.statistics.reader()
     return ReaderHere(
         sentence=found.sentence,
+        forms=forms_of(found.sentence),
         compared=found.compared,
         equal=found.equal,
         within=found.within,
