@@ -41,7 +41,8 @@ class StartGuard:
         """
         n = len(self.findings)
         missed = len(self.not_checked)
-        form = (NOTHING_WITH, NOTHING_ALL)[not missed] if not n else (CLEAR_WITH, CLEAR_ALL)[not missed]
+        with_missed, whole = (CLEAR_WITH, CLEAR_ALL) if n else (NOTHING_WITH, NOTHING_ALL)
+        form = with_missed if missed else whole
         return said(form, things=pieces(n, "thing"), checks=pieces(missed, "check"))
 
 
