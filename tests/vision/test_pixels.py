@@ -3,7 +3,6 @@
 import io
 import random
 import struct
-import sys
 import zlib
 
 import numpy as np
@@ -99,16 +98,6 @@ def test_what_cannot_be_read_is_said_in_one_sentence(name: str, data: bytes, wor
     assert not refused
     assert word in refused.reason
     assert refused.reason.endswith(".")
-
-
-def test_a_heic_photo_without_its_reader_says_what_to_install() -> None:
-    heic = b"\0\0\0\x18ftypheic\0\0\0\0mif1heic" + b"\0" * 64
-    refused = read_photo(heic)
-    assert not refused
-    if "pillow_heif" not in sys.modules:
-        assert "lastbolt[heic]" in refused.reason
-    else:
-        assert "HEIC" in refused.reason
 
 
 def test_time_and_focal_length_come_from_the_exif_block() -> None:
