@@ -4,7 +4,7 @@ import time
 
 import pytest
 from playwright.sync_api import Page, expect
-from tests.browser import at_work, bagging
+from tests.browser import at_work
 from tests.browser.at_work import HOLES, JOB, RAIL
 from tests.browser.bagging import PHOTOS, Hand
 from tests.web import shop

@@ -34,15 +34,18 @@ def sample(journal: str = "half_finished") -> list[dict]:
     return [json.loads(line) for line in (SAMPLES / f"{journal}.jsonl").read_text().splitlines()]
 
 
-def standing_data(job: str, about: frozenset[str], journal: str = "half_finished") -> list[dict]:
-    """Take what the shop knows before anybody touches the machine from the sample: sets, values, mouths, tags."""
+def standing_data(job: str, about: frozenset[str] | None, journal: str = "half_finished") -> list[dict]:
+    """Take what the shop knows before anybody touches the machine from the sample: sets, values, mouths, tags.
+
+    `about` names the things that are worked on; None is all of them.
+    """
     found = []
     for each in sample(journal):
         if not any(mark in each["kind"] for mark in STANDING):
             continue
         subject = next(each[field] for field in NAMES if field in each)
         names = {subject, each.get("element", subject)}
-        if names <= about:
+        if about is None or names <= about:
             fields = {
                 k: v for k, v in each.items() if k not in {"id", "job", "device", "seq", "at", "by", "step"}
             }
@@ -70,20 +73,28 @@ class Tech:
         self.page = self.hand.page
         self.page.set_default_timeout(SLOW_MS)
         self.acts = 0
+        self.typed = 0
 
     def go(self, path: str) -> None:
         """Open an address of the shop, as a link does."""
         self.page.goto(f"{self.here.address}{path}")
 
-    def act(self, job: str, name: str, *answers: str) -> None:
-        """Do one act at the machine, and answer its questions in their order."""
+    def at_the_machine(self, job: str) -> None:
+        """Stand before the machine, where one stands already after an act."""
         if not re.search(r"/work$", self.page.url):
             self.go(f"/jobs/{job}/work")
+
+    def act(self, job: str, name: str, *answers: str) -> None:
+        """Do one act at the machine, and answer its questions in their order."""
+        self.at_the_machine(job)
         self.hand.tap_button("All acts")
         self.hand.tap(self.page.locator(".actions.two").get_by_role("button", name=name, exact=True).first)
         for answer in answers:
             if answer.startswith("#"):
                 self.figure(answer[1:])
+                continue
+            if answer.startswith("~"):
+                self.named(answer[1:])
                 continue
             self.choose(
                 self.page.locator("section.form .actions, section.form .pad, section.form .figures")
@@ -92,6 +103,18 @@ class Tech:
             )
         self.choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
         self.acts += 1
+
+    def named(self, name: str) -> None:
+        """Choose a name that the job knows, or type it the first time."""
+        box = self.page.get_by_label("Or type a name")
+        known = self.page.locator("section.form .actions").get_by_role("button", name=name, exact=True)
+        self.choose(known.or_(box).first, tap=False)
+        if known.count():
+            self.hand.tap(known.first)
+            return
+        box.fill(name)
+        self.typed += len(name)
+        self.hand.tap(self.page.locator("section.form form button"))
 
     def figure(self, figure: str) -> None:
         """Put a figure together on the pad."""
@@ -106,7 +129,7 @@ class Tech:
 
     def item(self, job: str, item: str, n: int) -> None:
         """Bring n of an item in."""
-        self.go(f"/jobs/{job}/work")
+        self.at_the_machine(job)
         self.hand.tap(self.page.get_by_role("button", name="Brought in", exact=True).first)
         self.choose(self.page.get_by_role("button", name=f"{n} × {item}", exact=True))
         self.choose(self.page.get_by_role("button", name="All acts", exact=True), tap=False)
@@ -114,7 +137,7 @@ class Tech:
 
     def bag(self, job: str, container: str, fasteners: str, n: int) -> None:
         """Photograph a tray with its label; count; say where they were."""
-        self.go(f"/jobs/{job}/work")
+        self.at_the_machine(job)
         with self.page.expect_file_chooser() as chooser:
             self.hand.tap_button("Take the photo")
         chooser.value.set_files(photo_of(container))

@@ -3,6 +3,7 @@ import { say } from "../words/say";
 import { inOrder, numberOf, textOf, type Act, type Answers, type Option } from "./act";
 import { choice, connections, isolations, name, openings, parts, sets } from "./options";
 import { unitOf } from "./off";
+import { stepDone } from "./steps";
 import { emptied, found, kit, marked, moved } from "./strayed";
 
 const called = (answers: Answers) => textOf(answers, "name");
@@ -218,4 +219,4 @@ function owedOf(pocket: Pocket, answers: Answers): number {
 }
 
 /** What is put together, covered, shut, taken out, restored. */
-export const BACK: readonly Act[] = [partOn, joined, tightAgain, latched, covers, looked, shut, itemOut, tag, filled, level, settingSet, sealOn, marked, moved, emptied, found, kit];
+export const BACK: readonly Act[] = [partOn, joined, tightAgain, latched, covers, looked, shut, itemOut, tag, filled, level, settingSet, sealOn, marked, moved, emptied, found, kit, stepDone];

@@ -1,6 +1,7 @@
 import type { Pocket } from "../pocket/shape";
 import { say } from "../words/say";
 import { inOrder, numberOf, textOf, type Act, type Answers, type Question } from "./act";
+import { stepBegun } from "./steps";
 import { cleaned, lost, putAway } from "./strayed";
 import { choice, connections, isolations, name, offered, openings, parts, sets } from "./options";
 
@@ -241,4 +242,4 @@ const foundBad: Act = {
 };
 
 /** What is taken apart, opened, brought in, cut off. */
-export const OFF: readonly Act[] = [partOff, apart, loosened, itemIn, mouth, cutOff, prove, drained, settingFound, sealOff, latches, parked, foundBad, lost, cleaned, putAway];
+export const OFF: readonly Act[] = [partOff, apart, loosened, itemIn, mouth, cutOff, prove, drained, settingFound, sealOff, latches, parked, foundBad, lost, cleaned, putAway, stepBegun];

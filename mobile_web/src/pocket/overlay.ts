@@ -17,7 +17,10 @@ const ACTS: Readonly<Record<string, Lay>> = { ...SET_ACTS, ...THING_ACTS, ...EVI
 export function withSince(pocket: Pocket, entries: readonly Raw[]): Pocket {
   if (!entries.length) return pocket;
   const changed = structuredClone(pocket);
-  for (const entry of standing(entries)) ACTS[String(entry["kind"])]?.(changed, entry);
+  for (const entry of standing(entries)) {
+    ACTS[String(entry["kind"])]?.(changed, entry);
+    touchedIn(changed, entry);
+  }
   return changed;
 }
 
@@ -32,4 +35,13 @@ export function standing(entries: readonly Raw[]): readonly Raw[] {
   return entries
     .filter((each) => !voided.has(each["id"]) && !(each["kind"] === "entry-replaced" && here.has(each["entry"])))
     .map((each) => (fields.has(each["id"]) ? { ...each, ...fields.get(each["id"]) } : each));
+}
+
+const TOUCHED = ["set", "part", "connection", "opening"];
+
+/** What an entry names belongs to the step in which it was made. */
+function touchedIn(pocket: Pocket, entry: Raw): void {
+  const step = pocket.steps.find((each) => each.step === entry["step"]);
+  const name = TOUCHED.map((field) => entry[field]).find((value) => typeof value === "string" && value !== "");
+  if (step && typeof name === "string" && !step.elements.includes(name)) step.elements.push(name);
 }

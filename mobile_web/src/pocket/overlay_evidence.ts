@@ -48,6 +48,15 @@ export const EVIDENCE_ACTS: Readonly<Record<string, Lay>> = {
     photo.elements = [...new Set([...photo.elements, element])];
   },
   "photo-pinned": pinned,
+  "step-started": (pocket, entry) => {
+    const step = text(entry, "name") ?? "";
+    const known = pocket.steps.find((each) => each.step === step);
+    if (known) known.done = false;
+    else pocket.steps.push({ step, by: text(entry, "by") ?? "", done: false, elements: [] });
+  },
+  "step-done": (pocket, entry) => {
+    for (const each of pocket.steps) if (each.step === text(entry, "name")) each.done = true;
+  },
   "photo-rejected": (pocket, entry) => {
     photoIn(pocket, text(entry, "photo") ?? "", entry).rejected = text(entry, "why");
   },

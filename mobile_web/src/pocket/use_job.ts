@@ -5,12 +5,13 @@ import { takenBack, type Drafts } from "../draft/taken_back";
 import type { Entry } from "../outbox/box";
 import { outbox } from "../outbox/here";
 import { sha256 } from "../outbox/sha256";
-import { sight } from "../outbox/sight";
+import { phone, sight } from "../outbox/sight";
 import { useChanges } from "../sync/live";
 import { say } from "../words/say";
 import { asItWas, noted, onPhone, outOfSight, refreshed, shelf } from "./load";
 import { keepPicture } from "./pictures";
 import type { AsItWas, OnPhone } from "./shape";
+import { stepOf } from "./steps";
 
 /** What was understood, in words, and the way to take it back. */
 export interface Understood {
@@ -68,7 +69,7 @@ export function useJob(job: string): InHand {
   };
   const record = async (drafts: Drafts, sentence: string, shot?: Shot) => {
     const before = asItWas(job);
-    const entries = await keep(drafts, shot);
+    const entries = await keep(inStep(drafts, here), shot);
     if (!entries) return false;
     setUnderstood({ sentence, undo: () => void before.then((was) => undo(was, entries, sentence)) });
     await before;
@@ -77,6 +78,12 @@ export function useJob(job: string): InHand {
   };
   const tell = (sentence: string) => setUnderstood({ sentence, undo: null });
   return { here, missing, understood, trouble, record, say: tell, again: ask };
+}
+
+/** Whoever has begun a step works in it: its name goes along with what they record. */
+function inStep(drafts: Drafts, here: OnPhone | null): Drafts {
+  const step = here && stepOf(here.pocket, phone.value?.by);
+  return step ? drafts.map((draft) => (draft["step"] === undefined && draft.kind !== "entry-voided" ? { ...draft, step } : draft)) : drafts;
 }
 
 /** The small picture of a shot shows before the server has it; a full phone goes without. */

@@ -4,7 +4,9 @@ import type { Answers } from "../acts/act";
 import { pictureOf, type Shot } from "../camera/camera";
 import { LiveView } from "../parts/live_view";
 import { labelIn } from "../pocket/judgments";
+import { phone } from "../outbox/sight";
 import type { Pocket } from "../pocket/shape";
+import { stepOf } from "../pocket/steps";
 import type { InHand } from "../pocket/use_job";
 import type { Scanner, Seen } from "../scan/scanner";
 import { say, type Message } from "../words/say";
@@ -39,6 +41,7 @@ export function Aim({ hand, pocket, scanner, mouth, paused, took, act, all }: Pr
     setView({ code: null, at: 0 });
     took(shot, inShot.length ? inShot : still);
   };
+  const step = stepOf(pocket, phone.value?.by);
   const leave = () => setView({ code: null, at: 0 });
   return (
     <LiveView scanner={scanner} seen={see}>
@@ -65,6 +68,7 @@ export function Aim({ hand, pocket, scanner, mouth, paused, took, act, all }: Pr
           <div class="actions">
             <button type="button" onClick={all}>{say("work.all")}</button>
           </div>
+          {step && <p class="quiet">{say("work.step", { name: step })}</p>}
           <HubLinks job={pocket.job} />
         </>
       )}

@@ -31,6 +31,9 @@ from .pocket_source import KeptPockets, PocketSource
 SAY_OF_PINS = (PhotoAdded, PhotoPinned, PhotoRejected)
 """All that a torque sheet takes from the entries: it reads them once for each set."""
 
+TOUCHED = ("set", "part", "connection", "opening")
+"""The fields that name what a step has in hand."""
+
 router = APIRouter(prefix="/api/jobs", tags=["jobs"])
 
 
@@ -87,6 +90,7 @@ def _head(source: PocketSource) -> dict[str, Any]:
         "people": _people(job),
         "labels": _labels(job),
         "elsewhere": list(_elsewhere(source.others_open)),
+        "steps": _steps(job, source.happened),
         "zones": _zones(source.happened),
         "photos": _photos(job, source.happened),
     }
@@ -135,6 +139,21 @@ def _judged(source: PocketSource) -> dict[str, Any]:
             forms=forms_of(guard.headline, *guard.cautions),
         ),
     }
+
+
+def _steps(job: Job, happened: Sequence[Happened]) -> list[wire.PocketStep]:
+    """List the steps begun, each with what entries made in it name."""
+    touched: dict[str, dict[str, None]] = {name: {} for name in job.steps_started}
+    for each in happened:
+        own = touched.get(each.entry.step or "")
+        named = (getattr(each.entry, field, None) for field in TOUCHED)
+        if own is not None and (name := next(filter(None, named), None)):
+            own[name] = None
+    begun = sorted(job.steps_started.items(), key=lambda each: each[1].time)
+    return [
+        wire.PocketStep(step=name, by=act.by, done=name in job.steps_done, elements=list(touched[name]))
+        for name, act in begun
+    ]
 
 
 def _people(job: Job) -> list[wire.PocketPerson]:

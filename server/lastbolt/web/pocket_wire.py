@@ -127,6 +127,15 @@ class Interrupted(Wire):
     act: Trace
 
 
+class PocketStep(Wire):
+    """A step of the work as somebody began it, and what was touched in it."""
+
+    step: str
+    by: str
+    done: bool
+    elements: list[str] = Field(description="sets, parts, connections and openings touched in it, in order")
+
+
 class Pocket(Wire):
     """Everything that a phone needs to work one job without the network, as of `head`."""
 
@@ -157,6 +166,7 @@ class Pocket(Wire):
     holds: list[things.PocketHold]
     tests: list[things.PocketTest]
     kits: list[things.PocketKit]
+    steps: list[PocketStep] = Field(description="the last begun last")
     interrupted: list[Interrupted]
     zones: list[str] = Field(description="as far as said, the last worked in first")
     photos: list[PocketPhoto] = Field(description="newest first")
