@@ -1,5 +1,6 @@
 """What the tests of the lead's desk share: browsers of its two sizes, keys alone, and what every screen must hold to."""
 
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -90,6 +91,28 @@ def sign_in(page: Page, name: str = "Lee", pin: str = "3141") -> None:
     write(page, page.get_by_label("Your PIN"), pin)
     page.keyboard.press("Enter")
     expect(page.get_by_label("Your PIN")).to_have_count(0)
+
+
+def processor_ms(page: Page, act: Any) -> list[float]:
+    """Give the milliseconds of processor time of each task of the page's main thread while something is done.
+
+    Other than `long_tasks` it does not grow when other processes want the processor.
+    """
+    session, events, over = page.context.new_cdp_session(page), [], []
+    session.on("Tracing.dataCollected", lambda told: events.extend(told["value"]))
+    session.on("Tracing.tracingComplete", lambda told: over.append(told))
+    session.send(
+        "Tracing.start", {"categories": "toplevel,devtools.timeline", "transferMode": "ReportEvents"}
+    )
+    act()
+    session.send("Tracing.end")
+    while not over:
+        page.wait_for_timeout(50)
+    session.detach()
+    paints = Counter((e["pid"], e["tid"]) for e in events if e["name"] == "Paint")
+    main = paints.most_common(1)[0][0]
+    tasks = [e for e in events if e["name"] == "ThreadControllerImpl::RunTask" and (e["pid"], e["tid"]) == main]
+    return [e.get("tdur", 0) / 1000 for e in tasks]
 
 
 def long_tasks(page: Page, act: Any) -> list[float]:

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 from tests.browser import desk_shop
-from tests.browser.desk_page import desk, long_tasks
+from tests.browser.desk_page import desk, long_tasks, processor_ms
 from tests.browser.desk_shop import Teller, view
 from tests.web.serving import APPS
 from tests.web.signing_in import sign_in_browser
@@ -111,6 +111,10 @@ def test_two_thousand_photos_are_scrolled_with_few_in_the_page(page, drawn_from)
         assert page.evaluate("scrollY") > 20_000
         print(f"  the renderer holds {renderer_mib(page):.0f} MiB")
         page.evaluate("scrollTo(0, 0)")
+    own = processor_ms(page, lambda: scroll_through(page))
+    print(f"  by its own processor time: {sum(own):.0f} ms in all, the longest task {max(own):.0f} ms")
+    assert sum(ms > 50 for ms in own) <= 2
+    page.evaluate("scrollTo(0, 0)")
     first = page.locator("main img").first
     expect(first).to_have_js_property("complete", True)
     assert first.evaluate("image => image.naturalWidth") == (400 if drawn_from == "small" else 1600)

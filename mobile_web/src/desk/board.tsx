@@ -134,7 +134,7 @@ function Open({ job }: { readonly job: BoardJob }) {
         )}
       </span>
       <span class="headline-row">{headline(job.counts, 0)}</span>
-      {job.not_checked > 0 && <span class="quiet cut">{say("headline.unchecked", { n: job.not_checked })}</span>}
+      {job.not_checked > 0 && <span class="quiet two">{say("headline.unchecked", { n: job.not_checked })}</span>}
     </span>
   );
 }

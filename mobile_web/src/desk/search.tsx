@@ -1,6 +1,7 @@
 import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { pathOf } from "../route";
+import { asPrinted } from "../scan/label_code";
 import { useLoaded } from "../sync/loaded";
 import { search, type Found } from "../sync/records";
 import { moment } from "../words/moment";
@@ -41,7 +42,7 @@ function Hits({ found }: { readonly found: Found }) {
               {hits.map((hit) => (
                 <li key={hit.entry} class="found">
                   <span>
-                    {ownWord("about", hit.about)}: <strong>{hit.name}</strong> {hit.said !== hit.name && hit.said}
+                    {ownWord("about", hit.about)}: <strong>{asPrinted(hit.name)}</strong> {hit.said !== hit.name && asPrinted(hit.said)}
                   </span>
                   <span class="quiet">{say("entry.by", { by: hit.by, when: moment(hit.at) })}</span>
                 </li>

@@ -11,7 +11,8 @@ interface Props {
   readonly keep?: number | undefined;
 }
 
-const MARGIN_ROWS = 8;
+/** How far beyond the screen rows are drawn already, in pixels. */
+const MARGIN_PX = 600;
 
 /** A long list of which only the rows in sight are in the page; the window itself scrolls. */
 export function Windowed({ count, height, label, row, keep }: Props) {
@@ -20,8 +21,8 @@ export function Windowed({ count, height, label, row, keep }: Props) {
   useLayoutEffect(() => {
     const look = () => {
       const top = list.current?.getBoundingClientRect().top ?? 0;
-      const from = Math.max(0, Math.floor(-top / height) - MARGIN_ROWS);
-      const to = Math.min(count, Math.ceil((innerHeight - top) / height) + MARGIN_ROWS);
+      const from = Math.max(0, Math.floor((-top - MARGIN_PX) / height));
+      const to = Math.min(count, Math.ceil((innerHeight - top + MARGIN_PX) / height));
       setRange((old) => (old[0] === from && old[1] === to ? old : [from, to]));
     };
     look();
