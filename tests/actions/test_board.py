@@ -96,3 +96,39 @@ def test_rebuild_throws_away_what_was_kept(shop):
     shop.journal.rebuild()
     assert SummaryRows(shop.database).all() == []
     assert rows(started(shop)[0]) == before
+
+
+def test_while_a_server_that_started_still_judges_the_board_answers_with_what_was_kept(shop, clock):
+    first, _ = started(shop)
+    before = rows(first)
+    tell(shop, clock, "job 4", "ketch")
+    board, counting = started(shop)
+    board.is_prepared = False
+
+    listed, owed = board.at_once()
+
+    assert counting.read == [], "nothing is folded for it"
+    assert owed == 4 and {each.known.job for each in listed} == {"job 1", "job 2", "job 3"}
+    assert all(each.older for each in listed)
+    assert {each.known.job: astuple(each.row) for each in listed} == before
+    asked = iter([False, False, True])
+    board.prepare(lambda: next(asked))
+    listed, owed = board.at_once()
+    assert owed == 2 and sum(not each.older for each in listed) == 2
+    board.prepare(lambda: False)
+    board.is_prepared = True
+    listed, owed = board.at_once()
+    assert owed == 0 and {each.known.job for each in listed} == {"job 1", "job 2", "job 3", "job 4"}
+    assert not any(each.older for each in listed)
+
+
+def test_lines_of_another_check_set_are_shown_until_the_job_is_judged_anew(shop, monkeypatch):
+    first, _ = started(shop)
+    rows(first)
+    monkeypatch.setattr(board_room, "check_set_hash", lambda: "another")
+    board, counting = started(shop)
+    board.is_prepared = False
+
+    listed, owed = board.at_once()
+
+    assert (len(listed), owed, counting.read) == (3, 3, [])

@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 
 import { Cautions } from "../parts/cautions";
 import { SeverityShape } from "../parts/severity";
@@ -19,6 +19,7 @@ import { Windowed } from "./windowed";
 
 const ROW_PX = 150;
 const NARROW_ROW_PX = 376;
+const AGAIN_MS = 2000;
 
 /** All jobs of the shop at one look: state, what is open, age, who is on it, what has lain bare longest. */
 export function Board(_: { readonly about: string }) {
@@ -29,10 +30,24 @@ export function Board(_: { readonly about: string }) {
       <h1 tabIndex={-1} ref={arrived}>{say("jobs.title")}</h1>
       <ShopState />
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
-        {(board) => (board.jobs.length ? <Jobs jobs={board.jobs} now={new Date(board.at)} /> : <None />)}
+        {(board) => (
+          <>
+            {board.judging > 0 && <StillJudging owed={board.judging} again={again} />}
+            {board.jobs.length ? <Jobs jobs={board.jobs} now={new Date(board.at)} /> : board.judging === 0 && <None />}
+          </>
+        )}
       </Waiting>
     </>
   );
+}
+
+/** A server that starts judges all jobs once: until then the board says so, and asks again by itself. */
+function StillJudging({ owed, again }: { readonly owed: number; readonly again: () => void }) {
+  useEffect(() => {
+    const turn = setTimeout(again, AGAIN_MS);
+    return () => clearTimeout(turn);
+  });
+  return <p class="cautions" role="status">{say("board.judging", { n: owed })}</p>;
 }
 
 function None() {
@@ -100,6 +115,7 @@ function Row({ job, now, index, focus }: RowProps) {
         </span>
       </span>
       <span>
+        {job.older && <em>{say("board.older")}</em>}
         <strong>{say("board.state", { state: ownWord("state", job.state) })}</strong>
         <span class="quiet">
           {say("job.level", { level: job.level })} · {job.opened ? ageWords(job.opened, now) : say("board.never.opened")}

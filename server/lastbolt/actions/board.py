@@ -48,10 +48,11 @@ class SummaryRows(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """One job on the board: what the lists know, and its line."""
+    """One job on the board: what the lists know, and its line; `older` where that is not judged anew yet."""
 
     known: KnownJob
     row: BoardRow
+    older: bool = False
 
 
 class Kept:
@@ -60,6 +61,7 @@ class Kept:
     def __init__(self, rows: SummaryRows) -> None:
         self._rows = rows
         self._read: dict[str, tuple[str, dict[str, Any]]] | None = None
+        self._any: dict[str, str] | None = None
 
     def footprints(self) -> Mapping[str, tuple[str, Footprint]]:
         """Give for each job the head at which it was kept, and what ties it to others."""
@@ -69,6 +71,14 @@ class Kept:
         """Give a job's line, if all that it depends on is as it was."""
         found = self._all().get(job)
         return _row(job, found[1]["row"]) if found and found[1]["tie"] == tie else None
+
+    def as_it_was(self, job: str) -> BoardRow | None:
+        """Give a job's line as it was kept last, whatever has changed since, the check set too."""
+        if self._any is None:
+            shape = f"{SHAPE} "
+            self._any = {one.job: one.text for one in self._rows.all() if one.made.startswith(shape)}
+        text = self._any.get(job)
+        return _row(job, json.loads(text)["row"]) if text else None
 
     def keep(self, lines: Iterable[tuple[str, Footprint, str, BoardRow]]) -> None:
         """Keep lines: each with the job's head, what ties it to others, and the text of all it depends on."""
@@ -102,6 +112,8 @@ class Board:
         self._look_up, self.bench, self._kept = look_up, bench, kept
         self._rows: dict[str, tuple[int, BoardRow]] = {}
         self._last: tuple[dict[str, int], tuple[Listed, ...]] = ({}, ())
+        self.is_prepared = True
+        """Whether a server that started has judged all jobs once; until then `at_once` waits for nothing."""
 
     def rows(self) -> tuple[Listed, ...]:
         """Give every job's line, the one last written to first, practice jobs too.
@@ -116,6 +128,22 @@ class Board:
         found = ((one, self._rows[one.job][1]) for one in known if one.job in self._rows)
         self._last = changes, tuple(Listed(one, row) for one, row in found)
         return self._last[1]
+
+    def at_once(self) -> tuple[tuple[Listed, ...], int]:
+        """Give every job's line without waiting for a server that starts and still judges; how many it owes.
+
+        Until a job is judged its line is as it was kept last; a job of which nothing was kept has none yet.
+        """
+        if self.is_prepared:
+            return self.rows(), 0
+        found, owed = [], 0
+        for one in self._look_up.jobs():
+            judged = self._rows.get(one.job)
+            owed += judged is None
+            row = judged[1] if judged else self._kept.as_it_was(one.job)
+            if row:
+                found.append(Listed(one, row, older=judged is None))
+        return tuple(found), owed
 
     def prepare(self, is_enough: Callable[[], bool]) -> None:
         """Judge what has to be judged, so that the first board need not wait for it; until it is enough.

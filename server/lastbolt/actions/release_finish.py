@@ -50,6 +50,7 @@ class FirstLook:
 
     def start(self) -> None:
         """Begin, in a thread of its own."""
+        self._board.is_prepared = False
         self._thread = Thread(target=self.run, name="first look", daemon=True)
         self._thread.start()
 
@@ -60,6 +61,8 @@ class FirstLook:
             self._board.prepare(self._stop.is_set)
         except LastboltError as error:  # whoever asks for the board is told
             self.trouble.append(str(error))
+        finally:
+            self._board.is_prepared = True
 
     def stop(self) -> None:
         """Leave the rest to whoever asks; the job that is being judged is waited for."""

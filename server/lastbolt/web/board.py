@@ -21,11 +21,11 @@ class Written:
     def __init__(self) -> None:
         self._last: tuple[tuple[Listed, ...], str, bytes] = ((), "", b"")
 
-    def of(self, rows: tuple[Listed, ...], now: datetime) -> bytes:
+    def of(self, rows: tuple[Listed, ...], now: datetime, *, owed: int = 0) -> bytes:
         """Give the board as JSON; `at` is the minute of writing."""
         minute = f"{now:%Y-%m-%dT%H:%M}"
         if self._last[0] is not rows or self._last[1] != minute:
-            board = wire.Board(at=now.replace(second=0, microsecond=0), jobs=_jobs(rows, now))
+            board = wire.Board(at=now.replace(second=0, microsecond=0), judging=owed, jobs=_jobs(rows, now))
             self._last = rows, minute, board.model_dump_json().encode()
         return self._last[2]
 
@@ -37,7 +37,8 @@ WRITTEN = Written()
 def get_board(desk: AtDesk) -> Response:
     """Give all jobs: state, what is open by severity, age, who is on it, what has lain bare longest."""
     wired = desk.wired
-    return Response(WRITTEN.of(wired.board.rows(), wired.clock()), media_type="application/json")
+    rows, owed = wired.board.at_once()
+    return Response(WRITTEN.of(rows, wired.clock(), owed=owed), media_type="application/json")
 
 
 def _jobs(rows: tuple[Listed, ...], now: datetime) -> list[wire.BoardJob]:
@@ -64,4 +65,5 @@ def _job(listed: Listed, now: datetime) -> wire.BoardJob:
         if bare
         else None,
         entries=known.entries,
+        older=listed.older,
     )

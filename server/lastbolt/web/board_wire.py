@@ -33,10 +33,12 @@ class BoardJob(Wire):
     people: list[str] = Field(description="who is signed on now")
     uncovered: Uncovered | None
     entries: int
+    older: bool = Field(description="whether the line is as it was kept, not judged anew yet")
 
 
 class Board(Wire):
     """All jobs, the one last written to first."""
 
     at: datetime
+    judging: int = Field(description="how many jobs a server that starts has still to judge; 0 ever after")
     jobs: list[BoardJob]
