@@ -7,16 +7,20 @@ import numpy as np
 
 from lastbolt.vision.count import Counted, count_parts
 from lastbolt.vision.decode import WARN_PX_PER_MODULE, find_labels
+from lastbolt.vision.joint import joint_plane
 from lastbolt.vision.lip import LIP_RISE_MM, LIP_RISE_SIGMA_MM, is_on_lip
 from lastbolt.vision.mat_plane import plane_from_mat
 from lastbolt.vision.measure import Seen, measure
 from lastbolt.vision.outcome import LabelMark, Look, Photo, Points, ReadCode, SeenPart, Unusable
 from lastbolt.vision.pixels import read_photo
 from lastbolt.vision.quality import quality_doubts
-from lastbolt.vision.rectify import Plane, plane_from_label
+from lastbolt.vision.rectify import WIDE_LENS_MM, Plane, plane_from_label
 from lastbolt.vision.since import held_against
 
 DEFAULT_SYMBOL_MM = 25.0
+
+_APART_SIGMA_MM = 5.0
+"""How far above the parts a label may lie where labels do not fit one plane; common practice, no source."""
 
 SymbolMm = Callable[[str], float]
 
@@ -96,12 +100,30 @@ def _scale(photo: Photo, labels: Labels, mat: Mat) -> float | None:
 def _planes(
     photo: Photo, labels: Labels, owned: tuple[Counted, list[int | None]], mat: Mat
 ) -> list[Plane | None]:
-    """One plane a label; the mat's for all where there is a mat, also without a label."""
+    """One plane a label; the mat's for all where there is a mat, also without a label.
+
+    Labels that lie in one plane give one plane together.
+    """
     marks, edges = labels
     if mat is not None:
         return [mat[0]] * max(1, len(marks))
     pairs = zip(marks, edges, strict=True)
-    return [_plane(photo, pair, _own(*owned, k)) for k, pair in enumerate(pairs)]
+    return _together(photo, labels, [_plane(photo, pair, _own(*owned, k)) for k, pair in enumerate(pairs)])
+
+
+def _together(photo: Photo, labels: Labels, alone: list[Plane | None]) -> list[Plane | None]:
+    """Labels at the same height given one plane; where none fits them, each gets more doubt of its height."""
+    marks, edges = labels
+    for rise in {plane.rise_mm for plane in alone if plane}:
+        level = [k for k, plane in enumerate(alone) if plane and plane.rise_mm == rise]
+        planes = [plane for plane in alone if plane and plane.rise_mm == rise]
+        if len(level) < 2:
+            continue
+        joint = joint_plane(planes, [marks[k].corners for k in level], [edges[k] for k in level], photo.facts)
+        for k, plane in zip(level, planes, strict=True):
+            doubt = plane.rise_sigma_mm if joint else max(plane.rise_sigma_mm, _APART_SIGMA_MM)
+            alone[k] = replace(joint or plane, rise_mm=rise, rise_sigma_mm=doubt)
+    return alone
 
 
 def _mm_per_px(marks: list[LabelMark], edges_mm: list[float]) -> float | None:
@@ -165,6 +187,12 @@ def _doubts(
         )
     if any(m.px_per_module is not None and m.px_per_module < WARN_PX_PER_MODULE for m in marks):
         doubts.append("a label is small in the picture; go nearer")
+    if any(plane is not None and plane.rise_mm == 0 < plane.rise_sigma_mm for plane in planes):
+        doubts.append("the labels do not lie in one plane, so sizes carry 1 to 2 % more doubt")
+    if planes and (photo.facts.focal_35mm or WIDE_LENS_MM) < WIDE_LENS_MM:
+        doubts.append(
+            "taken with the wide lens, whose distortion is not corrected; step back and use the main one"
+        )
     if any(plane is not None and plane.rise_mm > 0 for plane in planes):
         doubts.append("a label lies on a raised lip, so sizes carry 1 to 2 % more doubt")
     return tuple(doubts)

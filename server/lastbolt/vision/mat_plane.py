@@ -9,7 +9,7 @@ import numpy.typing as npt
 from lastbolt.vision.corners import square_corners
 from lastbolt.vision.mat import MARKER_MM, find_markers, marker_corners_mm
 from lastbolt.vision.outcome import Image, PhotoFacts, Points, Unusable
-from lastbolt.vision.rectify import Plane, camera_matrix
+from lastbolt.vision.rectify import Plane, camera_matrix, lens_sigma
 
 _STEPS = 12
 _MOST_MISFIT_PX = 3.0
@@ -53,6 +53,8 @@ def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points]
         shift=state[3:6],
         tilt_sigma=math.sqrt(float(np.trace(spread[:3, :3])) / 2),
         scale_sigma=math.sqrt(float(spread[5, 5])) / float(state[5]),
+        anchors=np.concatenate(list(found.values())),
+        lens_sigma=lens_sigma(facts),
     )
     width, height = float(state[6]), float(state[7])
     field = np.array([[0, 0, 0], [width, 0, 0], [width, height, 0], [0, height, 0]], dtype=np.float64)

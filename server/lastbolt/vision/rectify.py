@@ -14,8 +14,13 @@ _PHONE_FOCAL = 0.707
 """Focal length over the picture's diagonal of a phone's main camera (26 mm on 43.3 mm film is 0.60, a field
 of view of 70 degrees is 0.71); common practice, no source."""
 _FILM_DIAGONAL_MM = 43.27
-_CORNER_SIGMA_PX = 0.15
-_FOCAL_SIGMA = 0.08
+CORNER_SIGMA_PX = 0.15
+FOCAL_SIGMA = 0.08
+WIDE_LENS_MM = 22.0
+"""Focal length (35 mm equivalent) below which a phone's lens is its wide one."""
+_LENS_SIGMA, _UNKNOWN_LENS_SIGMA, _WIDE_LENS_SIGMA = 0.004, 0.006, 0.02
+"""How far an uncorrected lens moves the picture's corner, as a share of its distance from the middle; common
+practice, no source."""
 
 Matrix = npt.NDArray[np.float64]
 
@@ -37,6 +42,9 @@ class Plane:
     """Relative standard deviation of the scale at the label itself."""
     rise_mm: float = 0.0
     rise_sigma_mm: float = 0.0
+    anchors: Points | None = None
+    """Pixels that the scale was taken from: the lens bends a place unlike them by `lens_sigma` at most."""
+    lens_sigma: float = 0.0
 
     def floor_points(self, points: Points, height_mm: float | npt.NDArray[np.float64] = 0.0) -> Points:
         """Pixels (x, y) to millimetres on the plane `height_mm` above the parts' surface."""
@@ -53,10 +61,24 @@ class Plane:
         return depth / float(self.camera[0, 0])
 
     def scale_sigma_at(self, point: Points) -> float:
-        """Relative standard deviation of a length at a place; it grows with distance from the label."""
+        """Relative standard deviation of a length at a place.
+
+        It grows with distance from the label, and with how much farther than the label the place lies from
+        the picture's middle (or nearer): lens distortion is not corrected.
+        """
         away = float(np.linalg.norm(self.floor_points(np.reshape(point, (1, 2)))[0]))
         depth = float(self.shift[2])
-        return math.hypot(self.scale_sigma, away * self.tilt_sigma / depth, self.rise_sigma_mm / depth)
+        lens = self.lens_sigma_at(point)
+        return math.hypot(self.scale_sigma, away * self.tilt_sigma / depth, self.rise_sigma_mm / depth, lens)
+
+    def lens_sigma_at(self, point: Points) -> float:
+        """The share of it that the lens has: its scale goes as 1 + 2 k r^2, r = 1 in the picture's corner."""
+        if self.anchors is None:
+            return 0.0
+        middle = self.camera[:2, 2]
+        square = (np.vstack([point, self.anchors]) - middle) ** 2 / float(((middle + 0.5) ** 2).sum())
+        radii = square.sum(1)
+        return 2.0 * self.lens_sigma * abs(float(radii[0] - radii[1:].mean()))
 
 
 def focal_px(facts: PhotoFacts) -> float:
@@ -65,6 +87,13 @@ def focal_px(facts: PhotoFacts) -> float:
     if facts.focal_35mm is not None and 10 <= facts.focal_35mm <= 300:
         return diagonal * facts.focal_35mm / _FILM_DIAGONAL_MM
     return diagonal * _PHONE_FOCAL
+
+
+def lens_sigma(facts: PhotoFacts) -> float:
+    """How much the lens may bend the picture's corner: less for a known main lens, more for a wide one."""
+    if facts.focal_35mm is None:
+        return _UNKNOWN_LENS_SIGMA
+    return _WIDE_LENS_SIGMA if facts.focal_35mm < WIDE_LENS_MM else _LENS_SIGMA
 
 
 def camera_matrix(facts: PhotoFacts) -> Matrix:
@@ -87,7 +116,7 @@ def plane_from_label(corners: Points, symbol_mm: float, facts: PhotoFacts) -> Pl
     turn, shift = cv2.solvePnPRefineLM(world, corners, camera, None, turns[best], shifts[best])
     _, jacobian = cv2.projectPoints(world, turn, shift, camera, None)
     normal = np.asarray(jacobian)[:, :6].T @ np.asarray(jacobian)[:, :6]
-    spread = np.linalg.pinv(normal) * _CORNER_SIGMA_PX**2
+    spread = np.linalg.pinv(normal) * CORNER_SIGMA_PX**2
     rotation, _ = cv2.Rodrigues(turn)
     tilt = math.acos(min(1.0, abs(float(np.asarray(rotation)[2, 2]))))
     edge = float(np.linalg.norm(corners - np.roll(corners, 1, 0), axis=1).mean())
@@ -95,8 +124,10 @@ def plane_from_label(corners: Points, symbol_mm: float, facts: PhotoFacts) -> Pl
         camera=camera,
         rotation=np.asarray(rotation, dtype=np.float64),
         shift=np.asarray(shift, dtype=np.float64).ravel(),
-        tilt_sigma=math.hypot(math.sqrt(float(np.trace(spread[:3, :3])) / 2), _FOCAL_SIGMA * math.tan(tilt)),
-        scale_sigma=1.5 * _CORNER_SIGMA_PX / edge,
+        tilt_sigma=math.hypot(math.sqrt(float(np.trace(spread[:3, :3])) / 2), FOCAL_SIGMA * math.tan(tilt)),
+        scale_sigma=1.5 * CORNER_SIGMA_PX / edge,
+        anchors=corners,
+        lens_sigma=lens_sigma(facts),
     )
 
 
