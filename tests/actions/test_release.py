@@ -104,6 +104,16 @@ def test_a_shop_of_one_looks_again_half_an_hour_later_and_says_so(wired, clock):
     assert entry["one_person"] and "nobody else looked" in entry["statement"]
 
 
+def test_licensed_work_is_never_signed_by_its_own_hands_alone(wired, clock):
+    story = told(*DONE, by="Ilse", licensed=["road-brakes-steering"])
+    room = in_shop(wired, clock, story, one_person=True)
+    ask_and_wait(room, clock)
+    clock.move(minutes=60)
+    (reason,) = standing(room, "job 1", "Ilse").against
+    assert "licensed work" in reason and "own work" not in standing(room, "job 1", "Ilse").statement
+    assert standing(room, "job 1", "Ilse", "Lee").against == ()
+
+
 def test_in_a_shop_of_one_too_who_did_none_of_it_says_nothing_of_own_work(wired, clock):
     room = in_shop(wired, clock, told(*DONE), one_person=True)
     ask_and_wait(room, clock)

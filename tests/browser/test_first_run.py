@@ -57,7 +57,7 @@ def test_the_practice_job_goes_wrong_in_three_ways_is_cured_and_counts_nowhere(h
     hand.tap_button("I loosened it")
     hand.tap_button("A rag is in it now")
     hand.tap_button("May it go?")
-    for words in (f"bag {CODE}|tray {CODE}|{CODE}", "loosened and not tight again", "rag in the stapler"):
+    for words in (f"bag {LABEL}|tray {LABEL}|{LABEL}", "loosened and not tight again", "rag in the stapler"):
         expect(page.locator(".lines").get_by_text(re.compile(words)).first).to_be_visible(timeout=SENDING_MS)
     before = on_the_list(here, job)
     assert before >= {"tray-not-empty", "loosened-and-left", "item-not-out"}
@@ -104,9 +104,14 @@ def test_a_new_job_needs_its_machines_name_and_goes_to_bagging(here, phone, shot
     )
     expect(page.get_by_text(LABEL)).to_be_visible()
     in_hand.last_of(here, job, "signed-on")
+    assert opened.get("meter") is None
     page.goto(f"{here.address}/first/new-job")
+    page.get_by_label("Hours or km on its meter").fill("1204 h")
     hand.tap_button("Ferry tender, inboard")
     page.wait_for_url(re.compile(r"/jobs/ferry-tender-inboard-[0-9a-f]+/bag$"))
+    again = page.url.split("/")[-2]
+    assert again != job
+    assert in_hand.last_of(here, again, "job-opened")["meter"] == "1204 h"
     print("\nnew job: 1 tap and a name; a machine that was here before: 1 tap, nothing typed")
 
 

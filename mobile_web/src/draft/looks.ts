@@ -1,3 +1,5 @@
+import { metered } from "./job";
+
 /** What of a set a look needs to know. */
 export interface LookedAt {
   readonly set: string;
@@ -28,8 +30,8 @@ export function lookedAt(set: string, look: Look) {
 }
 
 /** Ask for release, with the answer to what no record can know. */
-export function releaseAsked(nothingElse: boolean) {
-  return [{ kind: "release-asked", nothing_else_apart: nothingElse }];
+export function releaseAsked(nothingElse: boolean, meter = "") {
+  return [{ kind: "release-asked", nothing_else_apart: nothingElse, ...metered(meter) }];
 }
 
 function isWorkedOn({ holes }: LookedAt): boolean {

@@ -122,7 +122,8 @@ describe("a new job", () => {
   });
   it("needs nothing but the machine's name", () => {
     expect(opened("A", "", 2)[0]).toEqual({ kind: "job-opened", machine: "A", title: "A..", level: 2 });
-    expect(opened("Pump", "x".repeat(80), 2, true)[0]).toEqual({ kind: "job-opened", machine: "Pump", title: "x".repeat(60), level: 2, practice: true });
+    expect(opened("A", "Oil", 2, { meter: " 1204 h " })[0]).toEqual({ kind: "job-opened", machine: "A", title: "Oil", level: 2, meter: "1204 h" });
+    expect(opened("Pump", "x".repeat(80), 2, { practice: true })[0]).toEqual({ kind: "job-opened", machine: "Pump", title: "x".repeat(60), level: 2, practice: true });
   });
 });
 

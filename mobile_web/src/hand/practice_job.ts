@@ -14,7 +14,7 @@ export function ending(): string {
 /** Open a practice job and go there; gives a sentence when this phone could not keep it. */
 export async function practiceJob(): Promise<string | null> {
   const job = jobName("practice", ending());
-  const drafts = opened(say("practice.machine"), say("practice.work"), LEVEL, true);
+  const drafts = opened(say("practice.machine"), say("practice.work"), LEVEL, { practice: true });
   const recorded = await (await outbox).record(job, drafts);
   if ("trouble" in recorded) return say("bag.not.kept", { reason: recorded.trouble });
   goTo({ screen: "hand", view: "practice", job, about: "" });

@@ -7,6 +7,7 @@ import { shown } from "../scan/label_code";
 import { PlacePins } from "../pins/place_pins";
 import type { Spot } from "../pins/places";
 import type { Overview } from "../pocket/use_overview";
+import { useUnfinished } from "../sw/quiet";
 import type { Taken } from "../sync/use_bagging";
 import { say } from "../words/say";
 import { DigitPad } from "./digit_pad";
@@ -28,6 +29,7 @@ const AT_HAND = 3;
 
 /** How many, and where they were: the picture's count stands there already, keys change it, one tap on the place ends it. */
 export function BagCount({ known, label, taken, overview = null, chosen, again }: Props) {
+  useUnfinished(true);
   const { picture, shot } = taken;
   const { looked, marks, setMarks, blurred, count: seen, sentence } = useReading(taken);
   const [typed, setTyped] = useState<number | null>(null);

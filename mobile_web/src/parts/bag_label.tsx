@@ -1,5 +1,6 @@
 import type { Known } from "../draft/known";
 import { shown } from "../scan/label_code";
+import { useUnfinished } from "../sw/quiet";
 import { say } from "../words/say";
 import { focused } from "./focused";
 import { TypedLabel } from "./typed_label";
@@ -14,6 +15,7 @@ interface Props {
 
 /** No label or several were read in the photo: choose one, or type what stands on it. */
 export function BagLabel({ known, labels, picture, chosen, again }: Props) {
+  useUnfinished(true);
   return (
     <>
       <div class="counted">

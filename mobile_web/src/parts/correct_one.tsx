@@ -7,6 +7,7 @@ import { pathOf } from "../route";
 import { listContainers, type Answer } from "../sync/api";
 import { loadBagging } from "../sync/bagging";
 import { getResting, type Resting, type Witness } from "../sync/hand";
+import { useUnfinished } from "../sw/quiet";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
 import { entrySentence } from "../words/entry";
@@ -59,6 +60,7 @@ function Wrong({ job, resting }: { readonly job: string; readonly resting: Resti
   const [reason, setReason] = useState<Reason | null>(null);
   const [words, setWords] = useState("");
   const [done, setDone] = useState(false);
+  useUnfinished(!done && (reason !== null || words !== ""));
   const { entry, recorded, by } = resting.entry;
   const others = by !== phone.value?.by;
   const short = others && words.trim().length < LEAST_REASON;

@@ -12,6 +12,7 @@ import { UndoBar, type Understood } from "../parts/undo_bar";
 import { pathOf } from "../route";
 import { shown } from "../scan/label_code";
 import { useChanges } from "../sync/live";
+import { useUnfinished } from "../sw/quiet";
 import { loadSorting, pictureFor } from "../sync/sorting";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
@@ -63,6 +64,7 @@ function One({ one, sorting, record }: OneProps) {
   const count = typed ?? one.n ?? 0;
   useEffect(() => void pictureFor(one.photo).then(setPicture), [one.photo]);
   const [written, setWritten] = useState<string | null>(null);
+  useUnfinished(typed !== null || written !== null);
   const { known } = sorting;
   const label = one.label ?? one.container ?? written;
   const to = one.container ?? (label === null ? null : containerOf(label, known));

@@ -10,6 +10,7 @@ import { OldNews } from "../parts/old_news";
 import { UndoBar } from "../parts/undo_bar";
 import { VoiceNote } from "../parts/voice_note";
 import { Waiting } from "../parts/waiting";
+import { useUnfinished } from "../sw/quiet";
 import { getTakeOver, type TakeOver } from "../sync/hand";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
@@ -55,6 +56,7 @@ function Giving({ job, now }: Props & { readonly now: TakeOver }) {
   const [answers, setAnswers] = useState<Partial<Answers>>({});
   const [voice, setVoice] = useState<Voice | null>(null);
   const [given, setGiven] = useState(false);
+  useUnfinished(!given && (Object.keys(answers).length > 0 || voice !== null));
   const asked = QUESTIONS.find((question) => !(question in answers));
   const give = async () => {
     const all = { half_done: null, dangerous: null, not_listed: null, ...answers };

@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 
 import { lookedAt, releaseAsked, wantingLocking, wantingLook, type Look } from "../draft/looks";
+import { MeterField } from "../parts/meter_field";
 import { HandTop } from "../parts/hand_top";
 import { UndoBar } from "../parts/undo_bar";
 import type { PocketSet } from "../pocket/shape";
@@ -143,8 +144,9 @@ function Tests({ hand, pocket }: Here) {
 /** The question for release: what no record can know is asked first; the list says what stands in the way. */
 function Release({ hand, pocket }: Here) {
   const [asked, setAsked] = useState(false);
+  const [meter, setMeter] = useState("");
   const ask = async () => {
-    if (await hand.record(releaseAsked(true), say("looks.said.release"))) setAsked(true);
+    if (await hand.record(releaseAsked(true, meter), say("looks.said.release"))) setAsked(true);
   };
   const counts = { stop: 0, decide: 0, note: 0 };
   for (const finding of pocket.findings) counts[finding.severity] += 1;
@@ -153,6 +155,7 @@ function Release({ hand, pocket }: Here) {
       <h2>{say("looks.release")}</h2>
       <p class="headline">{headline(counts, pocket.not_checked.length)}</p>
       <p>{say("looks.release.question")}</p>
+      <MeterField value={meter} typed={setMeter} />
       <button type="button" class="shutter" onClick={() => void ask()}>
         {say("looks.release.go")}
       </button>

@@ -3,10 +3,12 @@ import { useState } from "preact/hooks";
 import { jobName, opened } from "../draft/job";
 import { ending } from "../hand/practice_job";
 import { outbox } from "../outbox/here";
+import { MeterField } from "../parts/meter_field";
 import { HandTop } from "../parts/hand_top";
 import { goTo } from "../place";
 import { listJobs, type Job } from "../sync/api";
 import { kept } from "../sync/hand";
+import { useUnfinished } from "../sw/quiet";
 import { useLoaded } from "../sync/loaded";
 import { say } from "../words/say";
 
@@ -17,14 +19,16 @@ const SHOWN = 6;
 export function NewJob() {
   const [machine, setMachine] = useState("");
   const [title, setTitle] = useState("");
+  const [meter, setMeter] = useState("");
   const [level, setLevel] = useState<number>(2);
+  useUnfinished(machine !== "");
   const [trouble, setTrouble] = useState<string | null>(null);
   const [known] = useLoaded(() => kept<Job[]>("jobs", listJobs()));
   const machines = known !== "waiting" && "here" in known ? machinesOf(known.here.here) : [];
   const go = async (name: string) => {
     if (!name.trim()) return setTrouble(say("new.no.name"));
     const job = jobName(name, ending());
-    const recorded = await (await outbox).record(job, opened(name.trim(), title || say("new.work"), level));
+    const recorded = await (await outbox).record(job, opened(name.trim(), title || say("new.work"), level, { meter }));
     if ("trouble" in recorded) return setTrouble(say("bag.not.kept", { reason: recorded.trouble }));
     return goTo({ screen: "bag", job });
   };
@@ -39,6 +43,7 @@ export function NewJob() {
           {say("new.machine")}
           <input autocomplete="off" maxLength={120} value={machine} onInput={(event) => setMachine(event.currentTarget.value)} />
         </label>
+        <MeterField value={meter} typed={setMeter} />
         <details>
           <summary>{say("new.more")}</summary>
           <label>

@@ -10,6 +10,7 @@ import { UndoBar } from "../parts/undo_bar";
 import { Waiting } from "../parts/waiting";
 import { handPath } from "../hand/route";
 import { originalAddress } from "../sync/api";
+import { useUnfinished } from "../sw/quiet";
 import { getTakeOver, type TakeOver as Sheet } from "../sync/hand";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
@@ -48,6 +49,7 @@ function Taking({ job, sheet }: Part) {
   const [seen, setSeen] = useState<ReadonlySet<string>>(new Set());
   const [disputed, setDisputed] = useState<ReadonlySet<string>>(new Set());
   useEffect(() => scrollTo(0, 0), [stage]);
+  useUnfinished(stage === "walk" || stage === "accept");
   const missing = sheet.trays.filter(({ container }) => !seen.has(container)).length;
   const accept = async () => {
     const drafts = takenOver(sheet.giver, [...seen], [...disputed]);

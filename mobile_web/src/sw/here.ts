@@ -1,7 +1,14 @@
 import { signal } from "@preact/signals";
 
+import { unfinished } from "./quiet";
+
+const MARK = "updated";
+const LOOK_AGAIN_MS = 30 * 60_000;
+
 /** Gives the new page its turn, once one is ready; null until then. */
 export const update = signal<(() => void) | null>(null);
+/** The page was loaded anew for an update a moment ago. */
+export const updated = signal(wasUpdated());
 
 /** Keep the page for when there is no network; only a page that came by HTTPS or from this machine may. */
 export async function keepPage(): Promise<void> {
@@ -15,9 +22,35 @@ export async function keepPage(): Promise<void> {
   };
   offer();
   registered.addEventListener("updatefound", () => registered.installing?.addEventListener("statechange", offer));
+  setInterval(() => void registered.update().catch(() => undefined), LOOK_AGAIN_MS);
+  document.addEventListener("visibilitychange", takeWhenQuiet);
+}
+
+/** A phone that is put away with nothing begun on it is a quiet moment; whoever has something open keeps it. */
+function takeWhenQuiet(): void {
+  if (document.visibilityState === "hidden" && unfinished.value === 0) update.value?.();
 }
 
 function takeOver(workers: ServiceWorkerContainer, waiting: ServiceWorker): void {
-  workers.addEventListener("controllerchange", () => location.reload(), { once: true });
+  workers.addEventListener("controllerchange", loadAnew, { once: true });
   waiting.postMessage("take over");
+}
+
+function loadAnew(): void {
+  try {
+    sessionStorage.setItem(MARK, "yes");
+  } catch {
+    // a browser that keeps nothing does not say afterwards that it was updated
+  }
+  location.reload();
+}
+
+function wasUpdated(): boolean {
+  try {
+    const was = sessionStorage.getItem(MARK) !== null;
+    sessionStorage.removeItem(MARK);
+    return was;
+  } catch {
+    return false;
+  }
 }

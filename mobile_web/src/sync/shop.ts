@@ -1,5 +1,5 @@
 import { torqueUnit } from "../words/newton_metres";
-import { asked } from "./api";
+import { asked, type Answer } from "./api";
 import { client } from "./client";
 
 const KEPT = "torque unit";
@@ -15,6 +15,12 @@ export async function askShop(): Promise<void> {
   } catch {
     return;
   }
+}
+
+/** Ask whether this shop has one person only, who may sign for their own work. */
+export async function isShopOfOne(): Promise<Answer<boolean>> {
+  const answer = await asked(client.GET("/api/shop"));
+  return "here" in answer ? { here: answer.here.one_person } : answer;
 }
 
 function keptUnit(): string | null {

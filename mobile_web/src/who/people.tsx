@@ -5,6 +5,8 @@ import { Waiting } from "../parts/waiting";
 import { session } from "../sync/session";
 import { addPerson, clearTries, givePin, letPersonGo, listPeople, setRole, type People as Shop, type PersonHere, type Role } from "../sync/people";
 import type { Answer } from "../sync/api";
+import { useLoaded } from "../sync/loaded";
+import { isShopOfOne } from "../sync/shop";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
 import { useChanging, WhoPage } from "./page";
@@ -29,6 +31,7 @@ export function People() {
               ))}
             </ul>
             <AddPerson act={act} />
+            <OwnWork />
             <details>
               <summary>{say("people.deeds")}</summary>
               <ul>
@@ -41,6 +44,20 @@ export function People() {
         )}
       </Waiting>
     </WhoPage>
+  );
+}
+
+/** Who may sign for work of their own; the lead reads here how it is set, and why it is set elsewhere. */
+function OwnWork() {
+  const [loaded, again] = useLoaded(isShopOfOne);
+  return (
+    <section class="card">
+      <h2>{say("alone.title")}</h2>
+      <Waiting loaded={loaded} what={say("alone.title")} again={again}>
+        {(alone) => <p>{say(alone ? "alone.on" : "alone.off")}</p>}
+      </Waiting>
+      <p class="quiet">{say("alone.where")}</p>
+    </section>
   );
 }
 

@@ -7,6 +7,7 @@ import type { Shot } from "../camera/camera";
 import type { OnPhone } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
 import { Scanner } from "../scan/scanner";
+import { useUnfinished } from "../sw/quiet";
 import { say } from "../words/say";
 import { Aim } from "./aim";
 import { BagThese } from "./bag_these";
@@ -40,6 +41,7 @@ function Work({ hand, here }: { readonly hand: InHand; readonly here: OnPhone })
   useEffect(() => () => scanner.close(), []);
   const [showing, setShowing] = useState<Showing>({ is: "aim" });
   const [mouth, setMouth] = useState<string | null>(null);
+  useUnfinished(showing.is !== "aim");
   const aim = () => setShowing({ is: "aim" });
   const begin = (act: string, answers: Answers, shot: Shot | null = null) => setShowing({ is: "act", act, answers, shot });
   const took = (shot: Shot, labels: readonly string[]) => {

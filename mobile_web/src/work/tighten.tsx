@@ -4,6 +4,7 @@ import { cautionsOf } from "../acts/cautions";
 import { dueHoles, methodOf, stageDue, tightened, type Pulled } from "../acts/tighten";
 import type { Pocket, PocketSet, StageAsked } from "../pocket/shape";
 import type { InHand } from "../pocket/use_job";
+import { useUnfinished } from "../sw/quiet";
 import { asNewtonMetres, inShopUnit, newtonMetres, torqueUnit } from "../words/newton_metres";
 import { say } from "../words/say";
 import { stageWords } from "../words/torque";
@@ -97,6 +98,7 @@ function Value({ asked, wrench, chosen }: { readonly asked: StageAsked; readonly
 /** All holes that are due in the order shown with one tap, or one tap a hole in the order in which they were pulled. */
 function Pull({ hand, set, pulled }: { readonly hand: InHand; readonly set: PocketSet; readonly pulled: Pulled }) {
   const [done, setDone] = useState<readonly number[]>([]);
+  useUnfinished(done.length > 0);
   const due = dueHoles(set, pulled.stage);
   const at = pulled.angle ? `${pulled.value}°` : newtonMetres(pulled.value);
   const record = (holes: readonly number[]) => {

@@ -20,7 +20,7 @@ from ..report.release_document import (
     release_document,
 )
 from ..report.release_record import release_record
-from ..report.release_rules import Signers, against_signers, against_word, hands_on, in_the_way, statement
+from ..report.release_rules import Signers, against_signers, against_word, in_the_way, stands_alone, statement
 from .check_set import check_set_hash
 from .papers import PAPERS, draw_sheet, link_to, pictures_of, printed_at
 from .ports import Shop
@@ -136,7 +136,7 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
     }
     if second:
         fields["second"] = second
-    if signers.one_person and by in hands_on(found.view.job):
+    if stands_alone(found.view.job, signers):
         fields["one_person"] = True
     with _ONE_AT_A_TIME:
         fields["sealed"] = _seal(room.signer, job, {**fields, "by": by})

@@ -92,6 +92,9 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
     hands = hands_on(job)
     if signers.by not in hands:
         return
+    if signers.one_person and is_licensed(job):
+        yield "This is licensed work: in a shop of one too, a second person stands for it, with a PIN."
+        return
     if signers.one_person:
         last = max((act.time for act in job.touched.values()), default=now)
         if now - last < LEAST_REST:
@@ -105,6 +108,16 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
     elif signers.second in hands:
         form = "{who} had hands on this work too: somebody who did none of it must look."
         yield said(form, who=signers.second)
+
+
+def is_licensed(job: Job) -> bool:
+    """Tell whether the job is licensed work, which is never signed on a later look at one's own (practice 5.10)."""
+    return bool(job.opened and job.opened.licensed)
+
+
+def stands_alone(job: Job, signers: Signers) -> bool:
+    """Tell whether somebody signs for their own work, as only a shop of one may."""
+    return signers.one_person and signers.by in hands_on(job) and not is_licensed(job)
 
 
 def hands_on(job: Job) -> frozenset[str]:
@@ -131,7 +144,7 @@ def statement(job: Job, verdict: Verdict, signers: Signers) -> str:
         else "",
         "Nothing else is apart, opened, drained or brought in that I know of.",
         "This is a later look at my own work; nobody else looked."
-        if signers.one_person and signers.by in hands_on(job)
+        if stands_alone(job, signers)
         else "",
         f"{signers.second} looked too." if signers.second else "",
     ]

@@ -18,6 +18,7 @@ class Shop(Wire):
     """What the shop set for all its pages."""
 
     torque_unit: str = Field(description="N·m or lbf·ft")
+    one_person: bool = Field(description="who did the work may sign alone, after a later look; set on the server")
 
 
 router = APIRouter(prefix="/api", tags=["events"])
@@ -41,7 +42,8 @@ async def follow_shop(live: Told) -> StreamingResponse:
 @router.get("/shop", operation_id="getShop")
 def get_shop(desk: AtDesk) -> Shop:
     """Say how this shop writes torques."""
-    return Shop(torque_unit=desk.wired.settings.torque_unit.value)
+    settings = desk.wired.settings
+    return Shop(torque_unit=settings.torque_unit.value, one_person=settings.one_person)
 
 
 def _existing(job: str, desk: AtDesk) -> str:
