@@ -111,7 +111,7 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
 
 
 def is_licensed(job: Job) -> bool:
-    """Tell whether the job is licensed work, which is never signed on a later look at one's own (practice 5.10)."""
+    """Tell whether the job is licensed work, never signed on a later look at one's own (practice 5.10)."""
     return bool(job.opened and job.opened.licensed)
 
 
@@ -143,9 +143,7 @@ def statement(job: Job, verdict: Verdict, signers: Signers) -> str:
         if deferred
         else "",
         "Nothing else is apart, opened, drained or brought in that I know of.",
-        "This is a later look at my own work; nobody else looked."
-        if stands_alone(job, signers)
-        else "",
+        "This is a later look at my own work; nobody else looked." if stands_alone(job, signers) else "",
         f"{signers.second} looked too." if signers.second else "",
     ]
     return " ".join(part for part in sentences if part)
