@@ -7,8 +7,8 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 
-from lastbolt.vision.corners import homography, map_points, square_corners
-from lastbolt.vision.outcome import Image, PhotoFacts, Points
+from lastbolt.vision.corners import square_corners
+from lastbolt.vision.outcome import PhotoFacts, Points
 
 _PHONE_FOCAL = 0.707
 """Focal length over the picture's diagonal of a phone's main camera (26 mm on 43.3 mm film is 0.60, a field
@@ -129,17 +129,3 @@ def plane_from_label(corners: Points, symbol_mm: float, facts: PhotoFacts) -> Pl
         anchors=corners,
         lens_sigma=lens_sigma(facts),
     )
-
-
-def flatten(image: Image, corners_px: Points, field_mm: tuple[float, float], mm_per_px: float) -> Image:
-    """Top view of a rectangle given by its corners in the photo (top left, top right, bottom right, ...).
-
-    The result has `field_mm / mm_per_px` pixels (width, height); outside the photo it is black.
-    """
-    size = (round(field_mm[0] / mm_per_px), round(field_mm[1] / mm_per_px))
-    target = np.array([[0, 0], [size[0], 0], size, [0, size[1]]], dtype=np.float64) - 0.5
-    matrix = homography(corners_px, target)
-    reach = map_points(matrix, corners_px).astype(np.float32)
-    shrink = cv2.contourArea(reach) / max(1.0, cv2.contourArea(corners_px.astype(np.float32)))
-    flags = cv2.INTER_AREA if shrink < 0.5 else cv2.INTER_LINEAR
-    return np.asarray(cv2.warpPerspective(image, matrix, size, flags=flags), dtype=np.uint8)
