@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .device_marks import last_mark
 from .ports import Shop
 from .record import record_here
 
@@ -16,9 +17,7 @@ def note_held(shop: Shop, job: str, *, device: str, n: int) -> None:
     """
     if shop.look_up.job(job) is None:
         return
-    marks = (line.entry for line in shop.journal.lines(job) if line.entry["kind"] == "entries-held")
-    known = [int(raw["n"]) for raw in marks if raw["held_device"] == device]
-    if n == (known[-1] if known else 0):
+    if n == last_mark(shop, job, "entries-held", device=("held_device", device), figure="n"):
         return
     fields = {"held_device": device, "n": n, "role": "machine", "mode": "machine"}
     record_here(shop, job, "entries-held", by=SERVER, fields=fields)

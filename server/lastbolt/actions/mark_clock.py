@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from .device_marks import last_mark
 from .ports import Shop
 from .record import record_here
 from .require import require_job
@@ -22,9 +23,8 @@ def mark_clock(shop: Shop, job: str, *, device: str, said: datetime) -> float | 
     """
     require_job(shop.look_up, job)
     offset = (said - shop.clock()).total_seconds()
-    marks = (line.entry for line in shop.journal.lines(job) if line.entry["kind"] == "clock-marked")
-    known = [float(raw["offset_s"]) for raw in marks if raw.get("marked_device") == device]
-    if abs(offset - (known[-1] if known else 0.0)) < NOTED_FROM_S:
+    known = last_mark(shop, job, "clock-marked", device=("marked_device", device), figure="offset_s")
+    if abs(offset - known) < NOTED_FROM_S:
         return None
     fields = {"marked_device": device, "offset_s": round(offset, 1), "role": "machine", "mode": "machine"}
     record_here(shop, job, "clock-marked", by=SERVER, fields=fields)
