@@ -194,11 +194,21 @@ class Worker:
         all_holes = "Hole 1 at" if len(row["holes"]) == 1 else f"All {len(row['holes'])} at {value}"
         if row.get("stage", 1) > 1:
             tech.page.wait_for_timeout(HAND_S_EACH * 1000 * len(row["holes"]))
-        for name in (row["wrench"], value, all_holes):
-            tech.choose(tech.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
+        self._button(tech, row["wrench"])
+        offered = tech.page.get_by_role("button", name=re.compile(rf"^{re.escape(value)} N"))
+        another = tech.page.get_by_role("button", name="Another figure")
+        tech.choose(another, tap=False)
+        if offered.count():
+            tech.hand.tap(offered.first)
+        else:
+            tech.figure(value)
+        self._button(tech, all_holes)
         expect(tech.page.locator(".understood")).to_contain_text("tightened at", timeout=SLOW_MS)
         in_hand.all_sent(tech.page)
         tech.acts += 1
+
+    def _button(self, tech: Tech, name: str) -> None:
+        tech.choose(tech.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
 
     def do_fasteners_moved(self, tech: Tech, row: Row) -> None:
         self._act(tech, "Thrown away, moved", f"{row['n']} × {row['set']}", "Thrown away")

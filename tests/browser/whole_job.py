@@ -118,7 +118,7 @@ class Tech:
 
     def figure(self, figure: str) -> None:
         """Put a figure together on the pad."""
-        pad = self.page.locator("section.form .pad")
+        pad = self.page.locator("section .pad:visible")
         other = self.page.get_by_role("button", name="Another figure")
         self.choose(pad.or_(other).first, tap=False)
         if other.is_visible():

@@ -94,6 +94,6 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
 
 /** Say how it stands: what must be cleared, or that eyes decide, and how much nobody checked. */
 function headlineOf({ findings, not_checked }: StartGuard): string {
-  const stands = findings.length ? say("served.stands", { n: findings.length }) : say("served.eyes");
-  return not_checked.length ? `${stands} ${say("served.unchecked", { n: not_checked.length })}` : stands;
+  const stands = findings.length ? say("start.stands", { n: findings.length }) : say("start.eyes");
+  return not_checked.length ? `${stands} ${say("start.unchecked", { n: not_checked.length })}` : stands;
 }

@@ -10,7 +10,6 @@ import page from "./de/page.json";
 import phone from "./de/phone.json";
 import photos from "./de/photos.json";
 import review from "./de/review.json";
-import served from "./de/served.json";
 import torque from "./de/torque.json";
 import who from "./de/who.json";
 import work from "./de/work.json";
@@ -30,7 +29,6 @@ export const de: Readonly<Record<string, string>> = {
   ...phone,
   ...photos,
   ...review,
-  ...served,
   ...torque,
   ...who,
   ...work,

@@ -12,7 +12,6 @@ type Later = typeof import("./en/desk.json") &
   typeof import("./en/phone.json") &
   typeof import("./en/review.json") &
   typeof import("./en/who.json") &
-  typeof import("./en/served.json") &
   typeof import("./en/work.json") &
   typeof import("./en/work_cautions.json");
 type Stem<Key extends string> = Key extends `${infer Name}.one` | `${infer Name}.other` ? Name : Key;
@@ -30,6 +29,11 @@ export function speakWith(messages: Readonly<Record<string, string>> | null): vo
 /** Take in the messages of screens that are fetched only when somebody goes there. */
 export function learnWords(messages: Readonly<Record<string, string>>): void {
   Object.assign(MESSAGES, messages);
+}
+
+/** Give what the language that is spoken has for a word or standing sentence of the server's; null where it has nothing, and in English. */
+export function foreignWord(name: string): string | null {
+  return foreign.value?.[name] ?? null;
 }
 
 /** Give a message in words; a number under `n` chooses between one and many, and numbers are written as people here do. */
