@@ -247,26 +247,26 @@ class Worker:
     def do_captive_shut(self, tech: Tech, row: Row) -> None:
         self._act(tech, "Latched", row["set"])
 
-    def _look(self, tech: Tech, *names: str) -> None:
+    def _look(self, tech: Tech, said: str, *names: str) -> None:
         tech.go(f"/jobs/{self.job}/looks")
         for name in names:
             tech.choose(tech.page.get_by_role("button", name=re.compile(f"^{re.escape(name)}")).first)
-        expect(tech.page.locator(".understood p")).not_to_be_empty(timeout=SLOW_MS)
+        expect(tech.page.locator(".understood p")).to_contain_text(said, timeout=SLOW_MS)
         in_hand.all_sent(tech.page)
         tech.acts += 1
 
     def do_hold_released(self, tech: Tech, row: Row) -> None:
-        self._look(tech, f"I looked: {row['hold']}")
+        self._look(tech, row["hold"], f"I looked: {row['hold']}")
 
     def do_second_checked(self, tech: Tech, row: Row) -> None:
         for element in row["elements"]:
-            self._look(tech, f"I looked at {element}", "Good, and I did none of it")
+            self._look(tech, element, f"I looked at {element}", "Good, and I did none of it")
 
     def do_locking_fitted(self, tech: Tech, row: Row) -> None:
-        self._look(tech, f"{row['set']}: {row['n']} ×")
+        self._look(tech, row["set"], f"{row['set']}: {row['n']} ×")
 
     def do_test_run(self, tech: Tech, row: Row) -> None:
-        self._look(tech, f"{row['test']}: passed")
+        self._look(tech, row["test"], f"{row['test']}: passed")
 
     def do_kit_counted(self, tech: Tech, row: Row) -> None:
         self._act(

@@ -13,6 +13,7 @@ import { say } from "../words/say";
 import { DigitPad } from "./digit_pad";
 import { focused } from "./focused";
 import { PhotoMarks } from "./photo_marks";
+import { useSteady } from "./steady";
 import { useReading } from "./use_reading";
 
 interface Props {
@@ -43,6 +44,7 @@ export function BagCount({ known, label, taken, overview = null, chosen, again }
       {set}
     </button>
   );
+  const sets = useSteady(known.sets, String);
   const spot = newSpot(known, (zone, photo) => say("bag.near", { zone: zone ?? say("bag.near.machine"), photo }));
   if (close && marks && looked) {
     const done = () => {
@@ -68,14 +70,14 @@ export function BagCount({ known, label, taken, overview = null, chosen, again }
       <h2>{say("bag.where")}</h2>
       {overview && <PlacePins {...overview} last={known.sets[0] ?? null} ready={count > 0} known={ask} fresh={(on) => choose(spot, on)} />}
       <div class="actions">
-        {known.sets.slice(0, AT_HAND).map(place)}
+        {sets.slice(0, AT_HAND).map(place)}
         <button type="button" disabled={count === 0} onClick={() => choose(spot)}>
           {say("bag.new", { spot })}
         </button>
-        {known.sets.length > AT_HAND && (
+        {sets.length > AT_HAND && (
           <details>
-            <summary>{say("bag.more", { n: known.sets.length - AT_HAND })}</summary>
-            <div class="actions">{known.sets.slice(AT_HAND).map(place)}</div>
+            <summary>{say("bag.more", { n: sets.length - AT_HAND })}</summary>
+            <div class="actions">{sets.slice(AT_HAND).map(place)}</div>
           </details>
         )}
         <button type="button" onClick={again}>

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 
 import { lookedAt, releaseAsked, wantingLocking, wantingLook, type Look } from "../draft/looks";
 import { MeterField } from "../parts/meter_field";
+import { useSteady } from "../parts/steady";
 import { HandTop } from "../parts/hand_top";
 import { UndoBar } from "../parts/undo_bar";
 import type { PocketSet } from "../pocket/shape";
@@ -42,8 +43,10 @@ export function Looks({ job }: Props) {
   );
 }
 
+const nameOf = (each: PocketSet) => each.set;
+
 function Seconds({ hand, pocket }: Here) {
-  const wanted = wantingLook(pocket.sets);
+  const wanted = useSteady(wantingLook(pocket.sets), nameOf);
   if (wanted.length === 0) return null;
   return (
     <section>
@@ -78,7 +81,7 @@ function SecondLook({ hand, set }: { readonly hand: InHand; readonly set: Pocket
 }
 
 function Lockings({ hand, pocket }: Here) {
-  const wanted = wantingLocking(pocket.sets);
+  const wanted = useSteady(wantingLocking(pocket.sets), nameOf);
   if (wanted.length === 0) return null;
   return (
     <section>

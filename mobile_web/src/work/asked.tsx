@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { unnamed } from "../acts/options";
 import type { Question } from "../acts/act";
 import { focused } from "../parts/focused";
+import { useSteady } from "../parts/steady";
 import type { Pocket } from "../pocket/shape";
 import { say } from "../words/say";
 import { AmountPad, CountPad } from "./figures";
@@ -16,6 +17,7 @@ interface Props {
 /** One question of an act, answered with one tap. */
 export function Asked({ pocket, question, answered }: Props) {
   const answer = (value: string | number) => answered({ [question.key]: value });
+  const options = useSteady("options" in question ? question.options : [], (each) => each.value);
   return (
     <>
       <h2 tabIndex={-1} ref={focused}>{say(question.title)}</h2>
@@ -24,7 +26,7 @@ export function Asked({ pocket, question, answered }: Props) {
       {question.ask === "several" && <Several question={question} answered={answered} />}
       {(question.ask === "name" || question.ask === "choice") && (
         <div class="actions">
-          {question.options.map(({ value, label, hint }) => (
+          {options.map(({ value, label, hint }) => (
             <button type="button" key={value} onClick={() => answer(value)}>
               <span>
                 {label}
