@@ -111,7 +111,9 @@ def processor_ms(page: Page, act: Any) -> list[float]:
     session.detach()
     paints = Counter((e["pid"], e["tid"]) for e in events if e["name"] == "Paint")
     main = paints.most_common(1)[0][0]
-    tasks = [e for e in events if e["name"] == "ThreadControllerImpl::RunTask" and (e["pid"], e["tid"]) == main]
+    tasks = [
+        e for e in events if e["name"] == "ThreadControllerImpl::RunTask" and (e["pid"], e["tid"]) == main
+    ]
     return [e.get("tdur", 0) / 1000 for e in tasks]
 
 

@@ -70,6 +70,41 @@ def test_ten_findings_are_gone_through_by_one_key(page, here):
     assert complaints == []
 
 
+KEY_S, LOOK_S = 0.28, 15
+"""A key of somebody who types as most do (from memory: Card, Moran and Newell's keystroke model), and a look at a pair."""
+
+
+def test_ten_findings_are_each_sent_back_by_keys_within_six_minutes(page, here):
+    """What the page takes is measured; fingers and eyes are reckoned."""
+    page.goto(f"/jobs/{JOB}/review")
+    total = len(findings(here[1], JOB))
+    reason, keys = "Put it right and show me.", 0
+    expect(page.get_by_text(f"1 of {total}", exact=True)).to_be_visible()
+    started = time.monotonic()
+    for number in range(1, 11):
+        expect(page.get_by_text(f"{number} of {total}", exact=True)).to_be_visible()
+        for key in ("g", "0", "b"):
+            page.keyboard.press(key)
+        whom = page.get_by_label("To whom")
+        expect(whom).to_be_visible()
+        if not whom.input_value():
+            page.keyboard.type("Ben\t")
+            keys += 4
+        page.keyboard.type(reason)
+        page.keyboard.press("Control+Enter")
+        expect(whom).to_have_count(0)
+        keys += 3 + len(reason) + 2
+    page_s = time.monotonic() - started
+    whole_s = page_s + keys * KEY_S + 10 * LOOK_S
+    print(
+        f"ten findings sent back: {keys} keys, the page {page_s:.1f} s, with looks about {whole_s:.0f} s of 360"
+    )
+    assert whole_s <= 360
+    listed = here[1].get(f"/api/jobs/{JOB}/desk-list").json()["findings"]
+    back = [each["sent_back"] for each in listed if each["sent_back"]]
+    assert sum(each["reason"] == reason and bool(each["to"]) for each in back) == 10
+
+
 def test_both_photos_are_zoomed_and_moved_together_to_the_marked_place(page, shots):
     page.goto(f"/jobs/{JOB}/review")
     at(page, "manifold bolts: ")

@@ -57,7 +57,7 @@ function Page({ job, sheet, again }: { readonly job: string; readonly sheet: She
         </div>
         <footer>
           <p class="quiet">
-            {say("handover.sealed", { sealed: sheet.sealed })} {sheet.unsent.join(". ")}
+            {say("handover.sealed", { n: sheet.entries, head: sheet.head })} {sheet.unsent.join(". ")}
           </p>
           <p class="quiet">{sheet.address}</p>
         </footer>

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { DeskFinding } from "../sync/desk";
 import review from "../words/en/review.json";
 import { learnWords } from "../words/say";
-import { actsFor, missing, NOTHING_TYPED, wordOf } from "./word";
+import { actsFor, lastHand, missing, NOTHING_TYPED, wordOf } from "./word";
 
 const found = (severity: "stop" | "decide" | "note", waivable: boolean): DeskFinding => ({
   finding: { check: "hole-empty", severity, waivable, subject: "LID", sentence: "1 hole is empty.", to_do: "", forms: [], key: "", entries: [], photos: [] },
@@ -19,6 +19,14 @@ describe("the lead's word", () => {
     expect(actsFor(found("stop", false))).toEqual(["back"]);
     expect(actsFor(found("stop", true))).toEqual(["defer", "back"]);
     expect(actsFor(found("decide", true))).toEqual(["decide", "defer", "back"]);
+  });
+  it("goes back to whom had hands on it last, other than oneself and the server", () => {
+    const entry = (by: string) => ({ entry: by, by, at: "2026-11-25T12:00:00Z", kind: "part-fitted", recorded: {} });
+    const one = found("stop", true);
+    const by = (...names: string[]) => ({ ...one, finding: { ...one.finding, entries: names.map(entry) } });
+    const people = [{ name: "Ana" }, { name: "Ben" }, { name: "Lee" }];
+    expect(lastHand(by("Ana", "Ben", "Lee", "server"), people, "Lee")).toBe("Ben");
+    expect(lastHand(by("Lee"), people, "Lee")).toBe("");
   });
   it.each([
     ["decide", { reason: "short" }, /reason/],

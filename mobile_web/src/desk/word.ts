@@ -19,6 +19,12 @@ export interface Typed {
 const LEAST_REASON = 10;
 export const NOTHING_TYPED: Typed = { word: "accept", reason: "", limit: "", barrier: "", second: "", to: "" };
 
+/** Name who had hands on it last, other than oneself: whom it most likely goes back to; empty where nobody is known. */
+export function lastHand({ finding }: DeskFinding, people: readonly { readonly name: string }[], me: string): string {
+  const known = new Set(people.map((person) => person.name));
+  return finding.entries.map((entry) => entry.by).filter((by) => by !== me && known.has(by)).at(-1) ?? "";
+}
+
 /** Say which acts a finding allows: a stop is never accepted, and some stops nobody can put off. */
 export function actsFor({ finding }: DeskFinding): readonly Act[] {
   if (!finding.waivable) return ["back"];

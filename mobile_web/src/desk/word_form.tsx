@@ -4,7 +4,7 @@ import { phone } from "../outbox/sight";
 import type { DeskFinding, DeskList } from "../sync/desk";
 import { decideFinding } from "../sync/release";
 import { say } from "../words/say";
-import { missing, NOTHING_TYPED, understood, wordOf, type Act, type Typed } from "./word";
+import { lastHand, missing, NOTHING_TYPED, understood, wordOf, type Act, type Typed } from "./word";
 
 interface Props {
   readonly job: string;
@@ -17,11 +17,14 @@ interface Props {
 
 /** What the lead's word on a finding needs: a reason always; limit, barrier and second name to put it off; a name to send it back. */
 export function WordForm({ job, found, act, people, done, cancel }: Props) {
-  const [typed, setTyped] = useState<Typed>(NOTHING_TYPED);
+  const [typed, setTyped] = useState<Typed>({ ...NOTHING_TYPED, to: lastHand(found, people, phone.value?.by ?? "") });
   const [trouble, setTrouble] = useState("");
   const [busy, setBusy] = useState(false);
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => form.current?.querySelector<HTMLElement>("input, textarea")?.focus(), [act]);
+  useEffect(() => form.current?.querySelector<HTMLElement>(act === "back" && typed.to ? "textarea" : "input, textarea")?.focus(), [act]);
+  const sendByKey = (event: KeyboardEvent) => {
+    if (event.key === "Enter" && event.ctrlKey) form.current?.requestSubmit();
+  };
   const put = (field: keyof Typed) => (event: Event) => {
     const { value } = event.currentTarget as HTMLInputElement | HTMLTextAreaElement;
     setTyped((old) => ({ ...old, [field]: value }));
@@ -37,7 +40,7 @@ export function WordForm({ job, found, act, people, done, cancel }: Props) {
     else done(understood(act, found, typed));
   };
   return (
-    <form ref={form} class="word card" aria-label={say(`word.${act}`)} onSubmit={(event) => void send(event)}>
+    <form ref={form} class="word card" aria-label={say(`word.${act}`)} onSubmit={(event) => void send(event)} onKeyDown={sendByKey}>
       <h3>{say(`word.${act}`)}</h3>
       <p class="quiet">{say(`word.${act}.more`)}</p>
       {act === "decide" && <Choice typed={typed} put={put} />}
@@ -58,7 +61,9 @@ export function WordForm({ job, found, act, people, done, cancel }: Props) {
       </datalist>
       {trouble && <p role="alert">{trouble}</p>}
       <div class="tools">
-        <button type="submit" disabled={busy}>{say(busy ? "word.busy" : `word.${act}.go`)}</button>
+        <button type="submit" disabled={busy}>
+          {say(busy ? "word.busy" : `word.${act}.go`)} <kbd>{say("word.key")}</kbd>
+        </button>
         <button type="button" onClick={cancel}>{say("word.cancel")}</button>
       </div>
     </form>

@@ -50,6 +50,8 @@ def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet
         accepted=known.state.offered is None and bool(sheet.taker),
         sections=sections,
         sealed=sheet.sealed,
+        entries=len(bench.entries(job)),
+        head=bench.view(job).head,
         unsent=list(sheet.unsent),
         address=job_address(desk.wired.settings.address, request, job),
     )

@@ -41,5 +41,7 @@ class HandoverSheet(Wire):
     accepted: bool
     sections: list[HandoverSection]
     sealed: str
+    entries: int = Field(description="how many entries it rests on")
+    head: str = Field(description="the hash of the last of them")
     unsent: list[str]
     address: str = Field(description="what the QR of the printed sheet leads to")
