@@ -61,7 +61,7 @@ function None() {
   return (
     <>
       <p class="headline">{say("jobs.none")}</p>
-      <p>{say("jobs.none.more")}</p>
+      <p>{say("jobs.none.hand")}</p>
     </>
   );
 }
