@@ -16,7 +16,7 @@ const plain = (value: string, hint = ""): Option => ({ value, label: value, hint
 
 /** The sets, the last worked on first; the hint says how many and of what. */
 export function sets(pocket: Pocket, wanted: (set: PocketSet) => boolean = () => true): Option[] {
-  return pocket.sets.filter(wanted).map((set) => plain(set.set, [set.n ? `${set.n} ×` : "", set.type ?? ""].join(" ").trim()));
+  return pocket.sets.filter(wanted).map((set) => plain(set.set, [set.n ? `${set.n} ×` : "", set.type && set.type !== "other" ? set.type : ""].join(" ").trim()));
 }
 
 /** Parts that are on, or off; what holds a part that came loose lately comes first. */
