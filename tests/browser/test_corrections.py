@@ -87,7 +87,7 @@ def test_recorded_twice_is_taken_back_in_three_taps_and_the_correction_too(here,
     page = hand.page
     page.goto(f"{here.address}/jobs/{JOB}/correct")
     hand.tap(row_of(page, "Fasteners fitted").get_by_role("link", name="Wrong"))
-    expect(page.get_by_role("heading", name="0 later entries rest on this")).to_be_visible()
+    expect(page.get_by_role("heading", name="Nothing later rests on this")).to_be_visible()
     hand.tap_button("recorded twice")
     hand.tap_button("It does not count")
     expect(page.get_by_text("No longer counts: Fasteners fitted")).to_be_visible()
