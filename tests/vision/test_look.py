@@ -2,6 +2,7 @@
 
 import io
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,8 +12,9 @@ from PIL import Image
 
 from lastbolt.vision.count import count_classical
 from lastbolt.vision.empty import is_empty
-from lastbolt.vision.look import look
-from lastbolt.vision.outcome import Look
+from lastbolt.vision.look import look, look_at
+from lastbolt.vision.outcome import Look, Photo
+from lastbolt.vision.pixels import read_photo
 
 PHOTOS = sorted((Path(__file__).parent / "photos").glob("*.jpg"))
 
@@ -108,3 +110,15 @@ def test_the_baseline_counts_separate_discs_on_a_plain_floor() -> None:
     assert counted.count.count == 5
     assert counted.method == "classical-1"
     assert counted.unsure
+
+
+def test_the_wide_lens_is_said_and_widens_the_sizes_far_from_the_middle() -> None:
+    photo = read_photo(next(path for path in PHOTOS if "steel_008" in path.stem).read_bytes())
+    assert isinstance(photo, Photo)
+    seen = [
+        look_at(Photo(photo.image, replace(photo.facts, focal_35mm=focal)), lambda text: None)
+        for focal in (26.0, 18.0)
+    ]
+    assert ["wide lens" in " ".join(one.unsure) for one in seen] == [False, True]
+    said = [sum(part.plus_minus_mm or 0.0 for part in one.parts) for one in seen]
+    assert said[0] < said[1]
