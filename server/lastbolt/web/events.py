@@ -18,7 +18,9 @@ class Shop(Wire):
     """What the shop set for all its pages."""
 
     torque_unit: str = Field(description="N·m or lbf·ft")
-    one_person: bool = Field(description="who did the work may sign alone, after a later look; set on the server")
+    one_person: bool = Field(
+        description="who did the work may sign alone, after a later look; set on the server"
+    )
 
 
 router = APIRouter(prefix="/api", tags=["events"])
