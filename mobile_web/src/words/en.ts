@@ -5,7 +5,6 @@ import inHand from "./en/in_hand.json";
 import outbox from "./en/outbox.json";
 import page from "./en/page.json";
 import photos from "./en/photos.json";
-import torque from "./en/torque.json";
 
 /** Every message in English, by its name; each area of the page has a file of its own. */
-export const en = { ...bag, ...containers, ...findings, ...inHand, ...outbox, ...page, ...photos, ...torque };
+export const en = { ...bag, ...containers, ...findings, ...inHand, ...outbox, ...page, ...photos };

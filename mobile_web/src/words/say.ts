@@ -11,6 +11,7 @@ type Later = typeof import("./en/desk.json") &
   typeof import("./en/hand.json") &
   typeof import("./en/phone.json") &
   typeof import("./en/review.json") &
+  typeof import("./en/torque.json") &
   typeof import("./en/who.json") &
   typeof import("./en/work.json") &
   typeof import("./en/work_cautions.json");

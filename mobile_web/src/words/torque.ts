@@ -1,7 +1,10 @@
 import type { TorqueRow } from "../sync/api";
+import messages from "./en/torque.json";
 import { locale } from "./language";
 import { torqueRange } from "./newton_metres";
-import { say } from "./say";
+import { learnWords, say } from "./say";
+
+learnWords(messages);
 
 type Stage = TorqueRow["stages"][number];
 type Pull = TorqueRow["holes"][number]["pulls"][number];

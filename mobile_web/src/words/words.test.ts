@@ -8,6 +8,7 @@ import desk from "./en/desk.json";
 import hand from "./en/hand.json";
 import phone from "./en/phone.json";
 import review from "./en/review.json";
+import torque from "./en/torque.json";
 import who from "./en/who.json";
 import work from "./en/work.json";
 import workCautions from "./en/work_cautions.json";
@@ -15,7 +16,7 @@ import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk, ...hand, ...phone, ...review, ...who, ...work, ...workCautions };
+const en = { ...first, ...desk, ...hand, ...phone, ...review, ...torque, ...who, ...work, ...workCautions };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
