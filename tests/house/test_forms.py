@@ -58,9 +58,7 @@ def test_every_sentence_of_the_scenarios_and_reports_has_its_form():
         state = states(in_order(entries))[job]
         steps = next_steps(state)
         for step in filter(None, (steps.big, *steps.small, *steps.waiting)):
-            missing |= {
-                text for text in (step.sentence, step.waits_for) if text for text in unsaid(text)
-            }
+            missing |= {text for text in (step.sentence, step.waits_for) if text for text in unsaid(text)}
     print(f"{n} findings")
     assert n > 300 and missing == set()
 
