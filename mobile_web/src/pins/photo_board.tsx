@@ -3,9 +3,12 @@ import { useRef, useState } from "preact/hooks";
 
 import { usePicture } from "../pocket/pictures";
 import type { PocketPhoto } from "../pocket/shape";
-import { say } from "../words/say";
+import messages from "../words/en/places.json";
+import { learnWords, say } from "../words/say";
 import { useGestures } from "./gestures";
 import { moved, WHOLE, zoomed, type Size, type View } from "./view";
+
+learnWords(messages);
 
 interface Props {
   readonly photo: PocketPhoto;

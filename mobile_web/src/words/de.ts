@@ -9,6 +9,7 @@ import own from "./de/own.json";
 import page from "./de/page.json";
 import phone from "./de/phone.json";
 import photos from "./de/photos.json";
+import places from "./de/places.json";
 import review from "./de/review.json";
 import torque from "./de/torque.json";
 import who from "./de/who.json";
@@ -28,6 +29,7 @@ export const de: Readonly<Record<string, string>> = {
   ...page,
   ...phone,
   ...photos,
+  ...places,
   ...review,
   ...torque,
   ...who,

@@ -10,6 +10,7 @@ export type Message = Stem<keyof typeof en | keyof Later>;
 type Later = typeof import("./en/desk.json") &
   typeof import("./en/hand.json") &
   typeof import("./en/phone.json") &
+  typeof import("./en/places.json") &
   typeof import("./en/review.json") &
   typeof import("./en/torque.json") &
   typeof import("./en/who.json") &

@@ -7,6 +7,7 @@ import { en as first } from "./en";
 import desk from "./en/desk.json";
 import hand from "./en/hand.json";
 import phone from "./en/phone.json";
+import places from "./en/places.json";
 import review from "./en/review.json";
 import torque from "./en/torque.json";
 import who from "./en/who.json";
@@ -16,7 +17,7 @@ import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk, ...hand, ...phone, ...review, ...torque, ...who, ...work, ...workCautions };
+const en = { ...first, ...desk, ...hand, ...phone, ...places, ...review, ...torque, ...who, ...work, ...workCautions };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {
