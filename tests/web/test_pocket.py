@@ -52,6 +52,7 @@ def test_the_head_is_that_of_the_journal(filled):
     newest = filled.get(f"/api/jobs/{shop.JOB}/entries", params={"limit": 1}).json()["lines"][0]
     head = pocket_of(filled)["head"]
     assert (head["position"], head["hash"]) == (newest["position"], newest["hash"])
+    assert head["taken"][f"phone of {shop.JOB}"] == len(shop.half_finished())
 
 
 def test_a_value_comes_with_its_page_its_order_and_what_each_hole_owes(client):

@@ -36,7 +36,8 @@ describe("what the phone keeps of jobs", () => {
   it("is laid over with what was recorded here, until a pocket asked for later holds it", async () => {
     await noteSince(shelf, [entry("2", 2), entry("1", 1), entry("9", 3, "mast")]);
     expect((await sinceOf(shelf, "keel")).map((each) => each.id)).toEqual(["1", "2"]);
-    await forgetSince(shelf, "keel", new Set(["2"]));
+    const head = { taken: { phone: 1, "another phone": 7 } };
+    await forgetSince(shelf, { ...pocket("keel", []), head } as unknown as Pocket);
     expect((await sinceOf(shelf, "keel")).map((each) => each.id)).toEqual(["2"]);
     expect(await sinceOf(shelf, "mast")).toHaveLength(1);
   });

@@ -1,7 +1,7 @@
 import { openDB, type DBSchema, type IDBPDatabase } from "idb";
 
 import type { Entry } from "../outbox/box";
-import type { AsItWas, Kept } from "./shape";
+import type { AsItWas, Kept, Pocket } from "./shape";
 
 /** A small picture as it lies on this phone. */
 export interface KeptPicture {
@@ -63,9 +63,14 @@ export async function sinceOf(shelf: Shelf, job: string): Promise<Entry[]> {
   return all.filter((entry) => entry.job === job).sort((left, right) => left.seq - right.seq);
 }
 
-/** Forget what a newer pocket holds: all of the job but what still waited when it was asked for. */
-export async function forgetSince(shelf: Shelf, job: string, waiting: ReadonlySet<string>): Promise<void> {
-  for (const entry of await sinceOf(shelf, job)) if (!waiting.has(entry.id)) await shelf.delete("since", entry.id);
+/** Tell whether a pocket holds an entry: it says up to which number it has those of each device. */
+export function isTaken(pocket: Pocket, entry: Entry): boolean {
+  return entry.seq <= (pocket.head.taken?.[String(entry["device"])] ?? 0);
+}
+
+/** Forget what a pocket holds. */
+export async function forgetSince(shelf: Shelf, pocket: Pocket): Promise<void> {
+  for (const entry of await sinceOf(shelf, pocket.job)) if (isTaken(pocket, entry)) await shelf.delete("since", entry.id);
 }
 
 /**

@@ -75,6 +75,10 @@ def pocket_from(source: PocketSource) -> wire.Pocket:
 
 def _head(source: PocketSource) -> dict[str, Any]:
     job, last = source.view.job, source.lines[-1]
+    taken: dict[str, int] = {}
+    for line in source.lines:
+        device, seq = str(line.entry["device"]), int(line.entry["seq"])
+        taken[device] = max(seq, taken.get(device, 0))
     return {
         "job": job.name,
         "machine": job.machine,
@@ -83,7 +87,10 @@ def _head(source: PocketSource) -> dict[str, Any]:
         "licensed": list(job.opened.licensed) if job.opened else [],
         "state": source.listed.state,
         "head": wire.PocketHead(
-            position=last.position, hash=last.hash, received=datetime.fromisoformat(last.received)
+            position=last.position,
+            hash=last.hash,
+            received=datetime.fromisoformat(last.received),
+            taken=taken,
         ),
         "now": job.now,
         "on": source.on,

@@ -18,6 +18,7 @@ class PocketHead(Wire):
     position: int
     hash: str
     received: datetime
+    taken: dict[str, int] = Field(description="by device: the highest number of its entries that is in here")
 
 
 class PocketPerson(Wire):
