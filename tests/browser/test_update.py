@@ -79,7 +79,10 @@ def test_an_update_while_a_count_pad_is_open_waits_and_nothing_tapped_is_lost(sh
     assert page.evaluate("window.stillHere === undefined"), "the page is the new one"
     expect(page.get_by_role("button", name=READY)).to_have_count(0)
     expect(page.get_by_text("not sent")).to_have_count(0, timeout=SLOW_MS)
-    assert sent(client) == (["label-bound", "photo-added", "fasteners-removed"], [1, 2, 3])
+    kinds, numbers = sent(client)
+    by_hand = [kind for kind in kinds if kind != "photo-counted"]  # the reader's, where it was quick enough
+    assert by_hand == ["label-bound", "photo-added", "fasteners-removed"]
+    assert numbers == list(range(1, len(kinds) + 1))
     (removed,) = [each for each in bagging.sent_by_phone(client) if each["kind"] == "fasteners-removed"]
     assert removed["n"] == 8
 

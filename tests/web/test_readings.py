@@ -12,6 +12,7 @@ def test_an_idle_server_says_that_nothing_waits(client):
         "waiting": 0,
         "devices": [],
         "sentence": "No photo waits to be read.",
+        "forms": [],
     }
 
 
