@@ -65,8 +65,9 @@ def nominal(part: SeenPart) -> Nominal:
 def look_alikes(parts: Sequence[SeenPart]) -> LookAlike | None:
     """Bolts of one picture whose lengths differ by more than they scatter, and by so little that a hand errs.
 
-    What puts all lengths of a picture off (scale, lip, lens) puts them off alike: the two ± add in squares. Of
-    62 rendered pictures of the development photos' make 19 of 26 mixed ones are called out, 1 of 36 others is.
+    What puts all lengths of a picture off (scale, lip, lens) puts them off alike: the two ± add in squares.
+    Of 62 rendered pictures of the development photos' make 19 of 26 mixed ones are called out, and 1 of 36
+    others.
 
     Threads are not told apart here: of 13 pictures of 204 in which two threads of one length seemed to lie, 9
     held one (rendered photos).
