@@ -12,6 +12,7 @@ import uvicorn
 from fastapi import FastAPI
 
 from .listening import listening_at, own_names
+from .memory import share_heaps
 from .reach import Reach, guide_app
 from .server import Server
 
@@ -35,6 +36,7 @@ def run(app: FastAPI, place: Place, say: Say) -> None:
         BadInputError: an address is taken or not this machine's.
         StoreError: the certificate cannot be made.
     """
+    share_heaps()
     with ExitStack() as open_sockets:
         listening = open_sockets.enter_context(listening_at(place.host, place.port))
         app.state.desk.wired.warm()
