@@ -13,8 +13,8 @@ _ARENAS = 2
 def share_heaps() -> None:
     """Let the threads share two heaps: one for each keeps what a photo took, and nobody else gets it.
 
-    Under thirty phones (`make load`) the server held 258 MiB at most before, and 163 so. Without glibc nothing
-    changes.
+    Under thirty phones (`make load`) the server held 258 MiB at most before, and 163 so. Without glibc this
+    does nothing.
     """
     with suppress(OSError, AttributeError):
         ctypes.CDLL(None).mallopt(_M_ARENA_MAX, _ARENAS)
