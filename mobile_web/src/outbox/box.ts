@@ -154,14 +154,12 @@ function newPhone(): Phone {
   return { device: `phone ${hexOf(crypto.getRandomValues(new Uint8Array(6)))}`, by: null, seq: 0 };
 }
 
-/** Give the ids of a job's entries that the server refused. */
-export async function refusedOf(box: Box, job: string): Promise<ReadonlySet<string>> {
-  const waiting = await box.getAll("entries");
-  return new Set(waiting.filter(({ entry, trouble }) => trouble !== null && entry.job === job).map(({ entry }) => entry.id));
+/** Give what waits of a job, in its order, with what the server said of refused entries. */
+export async function allWaitingOf(box: Box, job: string): Promise<WaitingEntry[]> {
+  return (await box.getAll("entries")).filter(({ entry }) => entry.job === job);
 }
 
 /** Give the entries of a job that the server does not have yet, in their order. */
 export async function waitingOf(box: Box, job: string): Promise<Entry[]> {
-  const waiting = await box.getAll("entries");
-  return waiting.map((each) => each.entry).filter((entry) => entry.job === job);
+  return (await allWaitingOf(box, job)).map(({ entry }) => entry);
 }

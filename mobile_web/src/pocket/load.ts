@@ -1,4 +1,4 @@
-import { refusedOf, waitingOf, type Entry } from "../outbox/box";
+import { allWaitingOf, type Entry } from "../outbox/box";
 import { outbox } from "../outbox/here";
 import { getPocket } from "../sync/pocket";
 import { backTo, forgetSince, isTaken, keepPocket, keptPocket, noteSince, openShelf, sinceOf, type Shelf } from "./keep";
@@ -60,8 +60,9 @@ export async function outOfSight(before: AsItWas, entries: readonly Entry[]): Pr
 /** What was recorded here since the pocket: noted, or put into the outbox by a screen that notes nothing. */
 async function sinceHere(opened: Shelf, pocket: Pocket): Promise<Entry[]> {
   const { box } = await outbox;
-  const [noted, waiting, refused] = await Promise.all([sinceOf(opened, pocket.job), waitingOf(box, pocket.job), refusedOf(box, pocket.job)]);
-  const all = new Map([...noted, ...waiting].map((entry) => [entry.id, entry]));
+  const [noted, waiting] = await Promise.all([sinceOf(opened, pocket.job), allWaitingOf(box, pocket.job)]);
+  const refused = new Set(waiting.filter(({ trouble }) => trouble !== null).map(({ entry }) => entry.id));
+  const all = new Map([...noted, ...waiting.map(({ entry }) => entry)].map((entry) => [entry.id, entry]));
   return [...all.values()].filter((entry) => refused.has(entry.id) || !isTaken(pocket, entry)).sort((left, right) => left.seq - right.seq);
 }
 
