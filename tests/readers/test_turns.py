@@ -7,12 +7,12 @@ from lastbolt.errors import StoreError
 from lastbolt.readers.turns import Turns
 
 
-def in_order_of_turns(turns: Turns, asked: list[str]) -> list[str]:
+def in_order_of_turns(turns: Turns, asked: list[str], pressing: frozenset[str] = frozenset()) -> list[str]:
     """Let each device of the list ask in this order while the only place is held; give the order of turns."""
     served: list[str] = []
 
     def ask(device: str) -> None:
-        with turns.turn(device):
+        with turns.turn(device, pressing=device in pressing):
             served.append(device)
 
     threads = [threading.Thread(target=ask, args=(device,)) for device in asked]
@@ -83,23 +83,8 @@ def test_a_turn_that_ends_in_an_error_is_handed_on():
 
 
 def test_what_somebody_waits_for_comes_before_all_photos_and_fair_among_its_like():
-    turns, served = Turns(1, 64), []
-
-    def ask(device: str, *, pressing: bool) -> None:
-        with turns.turn(device, pressing=pressing):
-            served.append(device)
-
-    asked = (("a", False), ("b", False), ("x", True), ("x", True), ("y", True), ("a", False))
-    threads = [threading.Thread(target=ask, args=(name,), kwargs={"pressing": soon}) for name, soon in asked]
-    with turns.turn("holder"):
-        for number, thread in enumerate(threads):
-            thread.start()
-            while len(turns.waiting()) <= number:
-                time.sleep(0.001)
-        foretold = turns.waiting()
-    for thread in threads:
-        thread.join(10)
-    assert tuple(served) == foretold == ("x", "y", "x", "a", "b", "a")
+    served = in_order_of_turns(Turns(1, 64), list("abxxya"), pressing=frozenset("xy"))
+    assert served == list("xyxaba")
 
 
 def test_photos_that_fill_the_queue_leave_room_for_what_somebody_waits_for():
