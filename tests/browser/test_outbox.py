@@ -1,4 +1,5 @@
 import time
+from contextlib import contextmanager
 
 import httpx
 import pytest
@@ -35,12 +36,19 @@ class Newer:
         await self.app({**scope, "headers": plain} if changed else scope, receive, send_changed)
 
 
-@pytest.fixture
-def shop_here(tmp_path):
-    app = Newer(shop.app_in(tmp_path / "data"))
+@contextmanager
+def newer_shop(folder):
+    """Serve a shop whose page can become a newer build: its address, a client, the app."""
+    app = Newer(shop.app_in(folder))
     with served(app) as address, httpx.Client(base_url=address, auth=Phones(app)) as client:
         bagging.open_job(client)
         yield address, client, app
+
+
+@pytest.fixture
+def shop_here(tmp_path):
+    with newer_shop(tmp_path / "data") as here:
+        yield here
 
 
 @pytest.fixture(scope="module")

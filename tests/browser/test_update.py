@@ -1,14 +1,10 @@
 """A new build of the page comes while somebody counts bolts: the pad stays, the update waits for a quiet moment."""
 
-import httpx
 import pytest
 from playwright.sync_api import Page, expect
 from tests.browser import bagging
 from tests.browser.bagging import PHOTOS, SET
-from tests.browser.test_outbox import Newer, sent, wait_until_kept
-from tests.web import shop
-from tests.web.serving import served
-from tests.web.signing_in import Phones
+from tests.browser.test_outbox import Newer, newer_shop, sent, wait_until_kept
 
 pytestmark = pytest.mark.browser
 LABEL = "T-0106-E"
@@ -19,10 +15,8 @@ SLOW_MS = 30_000
 
 @pytest.fixture
 def shop_here(tmp_path):
-    app = Newer(shop.app_in(tmp_path / "data"))
-    with served(app) as address, httpx.Client(base_url=address, auth=Phones(app)) as client:
-        bagging.open_job(client)
-        yield address, client, app
+    with newer_shop(tmp_path / "data") as here:
+        yield here
 
 
 @pytest.fixture
