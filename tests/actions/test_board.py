@@ -122,6 +122,19 @@ def test_while_a_server_that_started_still_judges_the_board_answers_with_what_wa
     assert not any(each.older for each in listed)
 
 
+def test_the_list_of_jobs_waits_for_those_alone_of_which_nothing_was_kept(shop, clock):
+    first, _ = started(shop)
+    rows(first)
+    tell(shop, clock, "job 4", "ketch")
+    board, counting = started(shop)
+    board.is_prepared = False
+
+    older = {each.known.job: each.older for each in board.every_one()}
+
+    assert older == {"job 1": True, "job 2": True, "job 3": True, "job 4": False}
+    assert counting.read == ["job 4"], "the others are shown as they were kept"
+
+
 def test_lines_of_another_check_set_are_shown_until_the_job_is_judged_anew(shop, monkeypatch):
     first, _ = started(shop)
     rows(first)

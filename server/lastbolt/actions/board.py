@@ -145,6 +145,16 @@ class Board:
                 found.append(Listed(one, row, older=judged is None))
         return tuple(found), owed
 
+    def every_one(self) -> tuple[Listed, ...]:
+        """Give every job's line as `at_once` does; only a job of which nothing was kept is judged first."""
+        if self.is_prepared:
+            return self.rows()
+        changes = self.bench.changes()
+        for one in self._look_up.jobs():
+            if one.job in changes and one.job not in self._rows and not self._kept.as_it_was(one.job):
+                self._row(one.job, changes[one.job])
+        return self.at_once()[0]
+
     def prepare(self, is_enough: Callable[[], bool]) -> None:
         """Judge what has to be judged, so that the first board need not wait for it; until it is enough.
 

@@ -49,6 +49,7 @@ def listed(each: Listed) -> wire.Job:
         entries=known.entries,
         last=row.last,
         practice=row.practice,
+        older=each.older,
     )
 
 

@@ -37,6 +37,7 @@ class Job(Wire):
     entries: int
     last: datetime | None = Field(description="when the last entry happened")
     practice: bool = Field(description="only for learning: counted nowhere")
+    older: bool = Field(default=False, description="the counts are from before the server started")
 
 
 class Photo(Wire):
