@@ -91,17 +91,57 @@ def test_two_who_both_had_hands_on_it_do_not_look_at_each_other(wired, clock):
     assert "Lee had hands on this work too" in standing(room, "job 1", "Ilse", "Lee").against[0]
 
 
-def test_a_shop_of_one_looks_again_half_an_hour_later_and_says_so(wired, clock):
+def alone_with(wired, clock, *more, minutes=5):
+    """A shop of one where Ilse did job 1, asked for its release, and stands there minutes after the work."""
     room = in_shop(wired, clock, told(*DONE, by="Ilse"), one_person=True)
+    for story in more:
+        record(wired.journal, clock, story.raws)
     clock.now = max(a.time for a in wired.bench.state("job 1").touched.values())
-    clock.move(minutes=5)
+    clock.move(minutes=minutes)
     ask_and_wait(room, clock)
-    with pytest.raises(ConflictError, match="30 minutes"):
+    return room
+
+
+def test_a_shop_of_one_looks_again_half_an_hour_later_and_after_a_night(wired, clock):
+    room = alone_with(wired, clock)
+    with pytest.raises(ConflictError, match=r"30 minutes after it, from 2026-05-08 09:13"):
         sign_release(room, "job 1", Wish("Ilse", PIN))
     clock.move(minutes=30)
+    with pytest.raises(ConflictError, match=r"A night or work .* again from 2026-05-09 00:00\.") as refused:
+        sign_release(room, "job 1", Wish("Ilse", PIN))
+    assert "30 minutes" not in str(refused.value)
+    clock.now = clock.now.replace(day=8, hour=23, minute=59)
+    assert standing(room, "job 1", "Ilse").against
+    clock.now = clock.now.replace(day=9, hour=0, minute=0)
     sign_release(room, "job 1", Wish("Ilse", PIN))
     entry = wired.journal.lines("job 1")[-1].entry
     assert entry["one_person"] and "nobody else looked" in entry["statement"]
+
+
+def other_job(minute, by="Ilse", **opened):
+    """Another job with one entry at the machine, so many minutes past the end of job 1 at 08:43."""
+    story = Told(job="job 2", machine="the launch", start=Clock().now.replace(hour=7), **opened)
+    story.say(
+        "part-removed", at=Clock().now.replace(hour=8, minute=43 + minute, second=30), by=by, part="HATCH"
+    )
+    return story
+
+
+@pytest.mark.parametrize(
+    ("other", "counts"),
+    [
+        (other_job(10), True),
+        (other_job(-2), False),
+        (other_job(10, by="Lee"), False),
+        (other_job(10, practice=True), False),
+    ],
+    ids=["work between", "before the last work", "somebody else's", "practice"],
+)
+def test_a_shop_of_one_looks_again_after_work_on_another_job(wired, clock, other, counts):
+    room = alone_with(wired, clock, other, minutes=40)
+    assert (standing(room, "job 1", "Ilse").against == ()) is counts
+    if counts:
+        sign_release(room, "job 1", Wish("Ilse", PIN))
 
 
 def test_licensed_work_is_never_signed_by_its_own_hands_alone(wired, clock):

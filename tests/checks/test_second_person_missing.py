@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
-from tests.builders import Line, back, decided, e, mark, out, pulled, set_of, told, value_of
+from tests.builders import Line, Told, back, decided, e, mark, out, pulled, set_of, told, value_of
 
 CHECK = "second-person-missing"
 DONE = [set_of(2, critical=True), out(2), back(2)]
@@ -68,3 +70,40 @@ def test_fires_when(lines: list[Line], subject: str, severity: str, words: str) 
     assert (finding.subject, mark(finding)) == (subject, severity)
     assert words in finding.sentence
     assert finding.to_do
+
+
+def looked_again(at: str, *, elsewhere: str = "", practice: bool = False, by: str = "Ana") -> Told:
+    """Ana did a critical set by 08:03 and looks at it again herself; she may have been elsewhere meanwhile."""
+    story = Told().told(*DONE)
+    if elsewhere:
+        story.say("job-opened", at=elsewhere, job="job 2", machine="a pump", title="Pump", practice=practice)
+        story.say("part-removed", at=elsewhere, job="job 2", by=by, part="HATCH")
+    story.say("second-checked", at=at, elements=["LID"], how="re-look-same-person")
+    return story
+
+
+@pytest.mark.parametrize(
+    ("story", "words"),
+    [
+        (looked_again("1 08:20"), "too soon"),
+        (looked_again("1 08:20", elsewhere="1 08:10"), "too soon"),
+        (looked_again("1 09:00"), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10"), "later"),
+        (looked_again("1 09:00", elsewhere="1 08:01"), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10", practice=True), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10", by="Ben"), "too soon"),
+        (looked_again("2 07:00"), "later"),
+    ],
+)
+def test_a_look_by_the_doer_is_told_for_what_it_is_and_lifts_nothing(story: Told, words: str) -> None:
+    (finding,) = story.findings(CHECK)
+
+    assert mark(finding) == "B"
+    assert f"Ana looked again {words} (" in finding.sentence
+    assert ("counts from" in finding.to_do) is (words == "too soon")
+
+
+def test_what_a_later_look_waits_for_is_said_by_the_clock() -> None:
+    (finding,) = looked_again("1 09:00").findings(CHECK)
+
+    assert re.search(r"counts from \S+ 08:33 after work on another job, else from \S+ 00:00\.", finding.to_do)

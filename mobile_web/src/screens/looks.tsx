@@ -74,6 +74,7 @@ function SecondLook({ hand, set }: { readonly hand: InHand; readonly set: Pocket
           <button type="button" onClick={look("second")}>{say("looks.how.second")}</button>
           <button type="button" onClick={look("again")}>{say("looks.how.again")}</button>
           <button type="button" onClick={look("bad")}>{say("looks.how.bad")}</button>
+          <p class="quiet">{say("looks.again.when")}</p>
         </div>
       )}
     </article>

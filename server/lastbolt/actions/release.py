@@ -20,7 +20,16 @@ from ..report.release_document import (
     release_document,
 )
 from ..report.release_record import release_record
-from ..report.release_rules import Signers, against_signers, against_word, in_the_way, stands_alone, statement
+from ..report.release_rules import (
+    Signers,
+    against_signers,
+    against_word,
+    in_the_way,
+    last_work,
+    stands_alone,
+    statement,
+)
+from ..state.job import Job
 from .check_set import check_set_hash
 from .papers import PAPERS, draw_sheet, link_to, pictures_of, printed_at
 from .ports import Shop
@@ -80,8 +89,8 @@ def standing(room: ReleaseRoom, job: str, by: str = "", second: str | None = Non
     finish(room, job)
     view, now = room.bench.view(job), room.shop.clock()
     asked = [e for e in room.bench.entries(job) if isinstance(e, ReleaseAsked)]
-    signers = _signers(room, by, second)
     state = view.job
+    signers = _signers(room, state, by, second)
     kept = next((k for k in reversed(room.releases.of(job)) if state.released), None)
     return Standing(
         view=view,
@@ -94,8 +103,12 @@ def standing(room: ReleaseRoom, job: str, by: str = "", second: str | None = Non
     )
 
 
-def _signers(room: ReleaseRoom, by: str, second: str | None) -> Signers:
-    return Signers(by, second, one_person=room.one_person and second is None)
+def _signers(room: ReleaseRoom, state: Job, by: str, second: str | None) -> Signers:
+    alone, done = room.one_person and second is None, last_work(state)
+    elsewhere = (
+        alone and done is not None and room.bench.was_elsewhere(state.name, by, done, room.shop.clock())
+    )
+    return Signers(by, second, one_person=alone, elsewhere=elsewhere)
 
 
 def _no_longer(view: View, kept: KeptRelease | None) -> str:
@@ -128,7 +141,7 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
         raise ConflictError(f"Not signed. {' '.join(reasons)}")
     by = room.people.confirm(wish.by, wish.pin)
     second = room.people.confirm(wish.second, wish.second_pin) if wish.second else None
-    signers = _signers(room, by, second)
+    signers = _signers(room, found.view.job, by, second)
     fields: dict[str, Any] = {
         "statement": (wish.statement or found.statement)[:500],
         "head": found.view.head,

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import datetime
 from hashlib import sha256
 from threading import RLock
 from typing import Protocol
@@ -18,6 +19,7 @@ from ..report.related import Footprint, Neighbours, footprint
 from ..report.verdict import END, Verdict, judge, verdicts
 from ..state.fold import fold
 from ..state.job import Job
+from ..state.later_look import days_between, was_elsewhere
 
 
 class Journals(Protocol):
@@ -134,6 +136,14 @@ class Bench:
             heads = self._journals.heads()
             self._refresh(heads)
             return self._states((n for n in heads if n != job_name and self._near.prints[n].is_open), heads)
+
+    def was_elsewhere(self, job_name: str, person: str, done: datetime, look: datetime) -> bool:
+        """Tell whether somebody worked on another job between two moments; practice is no job."""
+        with self._one_at_a_time:
+            heads = self._journals.heads()
+            self._refresh(heads)
+            names = self._near.at_work(person, days_between(done, look)) - {job_name}
+            return was_elsewhere(self._states(sorted(names), heads), person, done, look)
 
     def _witnesses(self, job: Job, heads: Mapping[str, str]) -> tuple[Job, ...]:
         return self._states(self._near.witnesses(footprint(job)), heads)

@@ -7,8 +7,9 @@ Why it matters: the eye that made the mistake does not see it.
 
 Example: Eva checked Eva.
 
-How to clear it: a second person looks; in a one-person shop a later look by the same person, recorded as
-    such, is for the lead to accept.
+How to clear it: a second person looks. Alone in a shop, look again 30 minutes after the work or later, with
+    a night or work on another job between, and record it as a look by the same person; it lifts nothing by
+    itself: the lead writes why it is enough, or, for a critical set, defers it with a second name.
 
 Silent when: the set was not touched.
 """
@@ -18,38 +19,61 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
-from ..said import said
-from ..state.fastener_set import was_touched
+from ..said import joined, said
+from ..state.fastener_set import Act, was_touched
+from ..state.later_look import SAME_PERSON, LaterLook, last_done, own_looks, was_elsewhere
 
 LEVEL = 3
 LIVE = False
+SOMEBODY_ELSE = "Somebody who did none of it looks, and records it."
 
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each critical set without a second person's look."""
+    again = {group.name: (done, look) for group, done, look in own_looks(case.job)}
     for group in case.job.sets.values():
         wanted = group.critical or bool(group.described and group.described.second_person)
         if not wanted or not was_touched(group) or not group.fitted_by:
             continue
-        since = group.last_final or max((h.fitted for h in group.holes.values() if h.fitted), default=None)
+        since = last_done(group)
         looks = case.job.second_checks.get(group.name, [])
         results = [
             result
             for act, how, result in looks
             if act.by not in group.fitted_by
-            and how != "re-look-same-person"
+            and how != SAME_PERSON
             and (since is None or act.time >= since.time)
         ]
         if results and results[-1] == "good":
             continue
         build = stop if group.critical else decide
+        missing = said(
+            "{set} was tightened by {people} and no second person has looked since.",
+            set=group.name,
+            people=", ".join(sorted(group.fitted_by)),
+        )
+        told, to_do = _again(case, *again[group.name]) if group.name in again else ("", SOMEBODY_ELSE)
         yield build(
             group.name,
-            said(
-                "{set} was tightened by {people} and no second person has looked since.",
-                set=group.name,
-                people=", ".join(sorted(group.fitted_by)),
-            ),
-            to_do="Somebody who did none of it looks, and records it.",
+            joined(" ", [missing, told] if told else [missing]),
+            to_do=to_do,
             proof=evidence(since, *(act for act, _, _ in looks), photos=case.photos_of(group.name)),
         )
+
+
+def _again(case: Case, done: Act, look: Act) -> tuple[str, str]:
+    """Say what a look by the doer is worth, and what is to be done."""
+    elsewhere = was_elsewhere(case.others, look.by, done.time, look.time)
+    later = LaterLook(done.time, look.time, elsewhere)
+    when = f"{look.time:%Y-%m-%d %H:%M}"
+    if later.counts:
+        return said("{who} looked again later ({when}).", who=look.by, when=when), SOMEBODY_ELSE
+    told = said("{who} looked again too soon ({when}).", who=look.by, when=when)
+    to_do = said(
+        "Somebody who did none of it looks, and records it; a later look by {who} counts from {rest} after "
+        "work on another job, else from {night}.",
+        who=look.by,
+        rest=f"{later.from_rest:%Y-%m-%d %H:%M}",
+        night=f"{later.from_night:%Y-%m-%d %H:%M}",
+    )
+    return told, to_do

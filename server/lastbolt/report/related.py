@@ -1,7 +1,8 @@
 """Which other jobs a verdict can depend on: what one job shows to the others, and what it asks of them.
 
 The checks across jobs look at jobs of the same machine, at who else claims a tray or label, at what is known
-of a wrench anywhere, and at pieces missed elsewhere. All other jobs may be left out of a case.
+of a wrench anywhere, at pieces missed elsewhere, and at whether somebody worked elsewhere between a work and
+their own later look at it. All other jobs may be left out of a case.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from dataclasses import dataclass, field
 from ..checks.wrench_not_in_calibration import MOST_USES
 from ..state.elements import Wrench
 from ..state.job import Job
+from ..state.later_look import LaterLook, day_of, days_between, own_looks
 from ..state.readiness import pulls_of
 
 
@@ -20,9 +22,9 @@ from ..state.readiness import pulls_of
 class Footprint:
     """What one job shows to others, and what it asks of them, as short texts ("hooks").
 
-    A hook names a machine, a tray or label that the job claims, or the job's having missed a piece; jobs with
-    a hook in common with what another asks are looked at whole. `wrenches` pairs a wrench with all that its
-    job knows of it; of jobs that know the same, one is enough.
+    A hook names a machine, a tray or label that the job claims, a person's work on a day, or the job's having
+    missed a piece; jobs with a hook in common with what another asks are looked at whole. `wrenches` pairs a
+    wrench with all that its job knows of it; of jobs that know the same, one is enough.
     """
 
     job: str
@@ -63,6 +65,13 @@ def _shown(job: Job) -> Iterator[str]:
             yield f"thing {name}"
     if any(loss.closed is None and loss.written_off is None for loss in job.losses.values()):
         yield MISSED
+    for person, moments in job.at_work.items():
+        yield from {hands_on_day(person, day_of(moment)) for moment in moments}
+
+
+def hands_on_day(person: str, day: str) -> str:
+    """Write the hook of a person's work on a day in UTC."""
+    return f"hands {day} {person}"
 
 
 def _asked(job: Job) -> Iterator[str]:
@@ -72,6 +81,9 @@ def _asked(job: Job) -> Iterator[str]:
     yield from (f"thing {name}" for name in used | job.labels.keys())
     if any(loss.closed is not None for loss in job.losses.values()):
         yield MISSED
+    for _, done, look in own_looks(job):
+        if not LaterLook(done.time, look.time).over_night:
+            yield from (hands_on_day(look.by, day) for day in days_between(done.time, look.time))
 
 
 def _known_of(wrench: Wrench) -> str:
@@ -120,6 +132,10 @@ class Neighbours:
             if knowing - {own.job}
         }
         return tuple(sorted(whole)), tuple(sorted(facts))
+
+    def at_work(self, person: str, days: Iterable[str]) -> frozenset[str]:
+        """Name the jobs on which somebody worked on one of these days in UTC."""
+        return frozenset().union(*(self._showing.get(hands_on_day(person, day), ()) for day in days))
 
     def witnesses(self, own: Footprint) -> tuple[str, ...]:
         """Name all jobs that a verdict of this one needs: the whole ones, and one for each wrench fact."""

@@ -10,24 +10,27 @@ from ..finding import Finding, Severity, pieces
 from ..journal.checking import ReleaseAsked
 from ..said import said
 from ..state.job import Job
+from ..state.later_look import LaterLook
 from .decisions import weighed
 from .text import headline
 from .verdict import Verdict
 
 LEAST_LOOK = timedelta(seconds=60)
 """From asking to signing, when there were findings; a guess, to be tuned (practice 5.5)."""
-LEAST_REST = timedelta(minutes=30)
-"""A later look by the same person needs so long after the work, and a night or another job (5.10)."""
 LEAST_REASON = 10
 
 
 @dataclass(frozen=True, slots=True)
 class Signers:
-    """Who signs, who else stands for it (None for nobody), and whether the shop has one person only."""
+    """Who signs, who else stands for it (None for nobody), and whether the shop has one person only.
+
+    `elsewhere` tells whether who signs worked on another job since the last work on this one.
+    """
 
     by: str
     second: str | None = None
     one_person: bool = False
+    elsewhere: bool = False
 
 
 def in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetime) -> tuple[str, ...]:
@@ -59,7 +62,7 @@ def _in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: dat
 
 def _asking(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetime) -> Iterator[str]:
     newest = job.asked[-1] if job.asked else None
-    touched = max((act.time for act in job.touched.values()), default=None)
+    touched = last_work(job)
     if newest is None or asked is None or (job.reopened and job.reopened.time > newest.time):
         yield "Nobody has asked for release yet: open the review and ask."
         return
@@ -96,9 +99,7 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
         yield "This is licensed work: in a shop of one too, a second person stands for it, with a PIN."
         return
     if signers.one_person:
-        last = max((act.time for act in job.touched.values()), default=now)
-        if now - last < LEAST_REST:
-            yield "You did the work yourself, in a shop of one: look again at least 30 minutes after it."
+        yield from _too_soon(last_work(job) or now, now, elsewhere=signers.elsewhere)
         return
     if signers.second is None:
         form = "{who} had hands on this work: a second person stands for it too, with a PIN."
@@ -108,6 +109,27 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
     elif signers.second in hands:
         form = "{who} had hands on this work too: somebody who did none of it must look."
         yield said(form, who=signers.second)
+
+
+def last_work(job: Job) -> datetime | None:
+    """Give the moment when hands were last on the machine, None where they never were."""
+    return max((act.time for act in job.touched.values()), default=None)
+
+
+def _too_soon(done: datetime, now: datetime, *, elsewhere: bool) -> Iterator[str]:
+    """Say what a later look at one's own work lacks, and from when it may be done."""
+    later = LaterLook(done, now, elsewhere)
+    if later.counts:
+        return
+    own = "You did the work yourself, in a shop of one: look again at least 30 minutes after it, from {when}."
+    if not later.rested:
+        yield said(own, when=f"{later.from_rest:%Y-%m-%d %H:%M}")
+    if not elsewhere:
+        form = (
+            "A night or work on another job has to lie between your work and this look: "
+            "do other work first, or look again from {when}."
+        )
+        yield said(form, when=f"{later.from_night:%Y-%m-%d %H:%M}")
 
 
 def is_licensed(job: Job) -> bool:

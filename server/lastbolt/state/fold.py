@@ -215,6 +215,8 @@ def apply(job: Job, h: Happened) -> Act:
         job.late.append(act)
     if e.kind in WORK and not sorted_later:
         _note_hands(job, e, act)
+    if not sorted_later and (e.kind in WORK or e.kind in LOOKED):
+        job.at_work[act.by].append(act.time)
     handler = HANDLERS.get(e.kind)
     if handler is not None:
         handler(job, e, act)

@@ -91,6 +91,7 @@ class Job:
     decisions: dict[tuple[str, str], Decided] = field(default_factory=dict)
     signed_on: dict[str, Act] = field(default_factory=dict)
     workers: dict[str, Act] = field(default_factory=dict)
+    at_work: dict[str, list[datetime]] = field(default_factory=lambda: defaultdict(list))
     shift_ended: Act | None = None
     gaps: dict[str, Act] = field(default_factory=dict)
     offered: Act | None = None
