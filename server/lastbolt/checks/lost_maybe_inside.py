@@ -43,7 +43,7 @@ def check(case: Case) -> Iterator[Finding]:
         if loss.closed is not None and find is None:
             continue
         bare = _bare_since(case.job, loss)
-        if not bare and loss.written_off and loss.second and loss.second != loss.written_off.by:
+        if not bare and _is_written_off(case.job, loss):
             continue
         proof = evidence(loss.act, find.act if find else None, photos=case.photos_of(loss.name, *bare))
         which = _which(loss, other)
@@ -71,6 +71,15 @@ def _which(loss: Loss, other: Job | None) -> str:
         return said("{what} is lost", what=loss.what)
     form = "{what} was found, and job {other} misses one too: whose is it? Ours is lost"
     return said(form, what=loss.what, other=other.name)
+
+
+def _is_written_off(job: Job, loss: Loss) -> bool:
+    """Tell whether a lead wrote it off and somebody else stands for it too."""
+    act = loss.written_off
+    if act is None or not loss.second or loss.second == act.by:
+        return False
+    roles = job.people.get(act.by)
+    return loss.written_off_as == "lead" or roles is None or "lead" in roles
 
 
 def _bare_since(job: Job, loss: Loss) -> list[str]:

@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Finding]:
     job = case.job
     for name, container in job.containers.items():
         old = {lot: n for lot, n in job.ledger.lots(name).items() if is_replaced(job, lot, n)}
-        if not old or (container.counted is not None and container.counted[1] == 0):
+        if not old or (container.counted is not None and container.counted_empty):
             continue
         count = sum(old.values())
         sets = ", ".join(sorted({lot.set for lot in old if lot.set}))

@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
     for name, container in job.containers.items():
         lots = {lot: n for lot, n in job.ledger.lots(name).items() if not is_replaced(job, lot, n)}
         left = sum(lots.values())
-        recounted = container.counted is not None and container.counted[1] == 0
+        recounted = container.counted is not None and container.counted_empty
         if not left or recounted:
             continue
         what = joined(", ", [_words(lot, n) for lot, n in sorted(lots.items(), key=str)])

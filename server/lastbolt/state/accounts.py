@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from .elements import Loss
 from .fastener_set import Act
 from .job import Job
-from .ledger import VIRTUAL, Lot, account_named
+from .ledger import LOST, VIRTUAL, Lot, account_named
 from .look_alikes import note_look_alikes
 
 
@@ -13,6 +14,8 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
     account = account_named(account)
     for lot in pieces:
         job.ledger.put(account, lot, 1)
+    if account == LOST:
+        _note_lost(job, pieces, act)
     if account in VIRTUAL:
         return
     container = job.container_named(account)
@@ -23,6 +26,26 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
     container.sets_seen.update(lot.set for lot in pieces if lot.set)
     container.photos.extend(act.photos)
     note_look_alikes(job, container, act)
+
+
+def _note_lost(job: Job, pieces: list[Lot], act: Act) -> None:
+    """Pieces that were moved to the lost ones are a loss too, named after their set until somebody tells more."""
+    for lot in pieces:
+        name = lot.set or lot.type or "piece"
+        kind = job.ledger.types.get(lot.type)
+        loss = job.losses.setdefault(name, Loss(name, name, 0, lot.set, kind, act, act.time, is_moved=True))
+        loss.n += 1
+        loss.closed = None
+
+
+def is_no_longer_lost(job: Job, set_name: str | None, n: int, act: Act) -> int:
+    """Take up to n pieces off what was only moved to the lost ones; give how many that were."""
+    loss = next((x for x in job.losses.values() if x.is_moved and x.set == set_name and x.n > 0), None)
+    taken = min(n, loss.n) if loss else 0
+    if loss is not None and taken:
+        loss.n -= taken
+        loss.closed = act if loss.n <= 0 else None
+    return taken
 
 
 def take_pieces(job: Job, account: str, set_name: str | None, *, n: int) -> list[Lot]:

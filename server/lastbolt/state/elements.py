@@ -159,7 +159,7 @@ class Setting:
 
 @dataclass(slots=True)
 class Loss:
-    """A piece that is missing."""
+    """A piece that is missing; `is_moved` if it was only moved to the lost ones and nobody declared it lost."""
 
     name: str
     what: str
@@ -171,6 +171,8 @@ class Loss:
     opening: str | None = None
     closed: Act | None = None
     written_off: Act | None = None
+    written_off_as: str = ""
+    is_moved: bool = False
     second: str | None = None
 
 
@@ -183,6 +185,7 @@ class Find:
     act: Act
     settled: Act | None = None
     type: FastenerType | None = None
+    n: int = 1
     closes: str | None = None
     identified: Act | None = None
 
@@ -192,6 +195,7 @@ class Container:
     """A tray, bag or place; what lies in it is in the ledger.
 
     `logged` holds the ledger's number at each photo of it; `settled` names the photos before a hand count.
+    `counted` is the hand count that counts: who, how many, how many by the ledger; of `counted_set` alone if set.
     """
 
     name: str
@@ -202,6 +206,8 @@ class Container:
     last: Act | None = None
     place: str | None = None
     counted: tuple[Act, int, int] | None = None
+    counted_set: str | None = None
+    counted_empty: bool = False
     picture: tuple[Act, int, int, float] | None = None
     reading: Reading | None = None
     logged: dict[str, int] = field(default_factory=dict)

@@ -46,7 +46,8 @@ class Hole:
 
     `pulls` holds the stages that stand; `tools` the last pull of each stage even if undone since: only
     repeating a stage cures a wrong tool (practice C18). `worked` is when it was last fitted or
-    slackened: what locks it must be newer.
+    slackened: what locks it must be newer. `by_count` tells that an entry gave a number and no holes, and
+    this hole was taken for one of those: a later entry may name another (state/guessed.py).
     """
 
     number: int
@@ -61,6 +62,7 @@ class Hole:
     tools: dict[int, Pull] = field(default_factory=dict)
     fitted: Act | None = None
     worked: Act | None = None
+    by_count: bool = False
 
     def disturbed(self) -> None:
         """Forget every confirmation: the hole was opened up."""

@@ -249,6 +249,7 @@ def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
             job.recorded[name] = act
     if isinstance(e, SecondChecked):
         job.recorded.update(dict.fromkeys(e.elements, act))
+    job.named_photos.update(act.photos)
     for photo in act.photos:
         if photo in job.photos:
             job.photos[photo].linked = True

@@ -85,6 +85,7 @@ class Job:
     buried: dict[str, Buried] = field(default_factory=dict)
     touched: dict[str, Act] = field(default_factory=dict)
     recorded: dict[str, Act] = field(default_factory=dict)
+    named_photos: set[str] = field(default_factory=set)
     photos_of: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
     oddities: list[Oddity] = field(default_factory=list)
     unplaced: list[AnyEntry] = field(default_factory=list)

@@ -18,7 +18,7 @@ from ..journal.evidence import (
     PhotoRejected,
     ReadingCorrected,
 )
-from .elements import Device, Photo
+from .elements import Container, Device, Photo
 from .fastener_set import Act
 from .job import Job
 from .picture_counts import compare, settle
@@ -32,6 +32,7 @@ def add_photo(job: Job, e: PhotoAdded, act: Act) -> None:
     """A photo came in."""
     photo = job.photos.setdefault(e.photo, Photo(e.photo, act))
     photo.shape = e.shape
+    photo.linked = photo.linked or e.photo in job.named_photos
     for name in (e.element, e.container):
         if name:
             photo.linked = True
@@ -112,9 +113,19 @@ def count_container(job: Job, e: ContainerCounted, act: Act) -> None:
     container = job.container_named(e.container)
     balance = job.ledger.balance(e.container, e.set)
     container.scanned, container.unseen_at_handover = act, None
-    container.counted = (act, e.n, balance)
+    if not _differs_for_another(container, e.set):
+        container.counted, container.counted_set = (act, e.n, balance), e.set
+        container.counted_empty = e.n == 0 and (e.set is None or balance == job.ledger.balance(e.container))
     settle(container)
     container.used = True
+
+
+def _differs_for_another(container: Container, counted_set: str | None) -> bool:
+    """Tell whether a count of another set stands that differed: counting this one says nothing of it."""
+    before = container.counted
+    if before is None or None in (counted_set, container.counted_set) or container.counted_set == counted_set:
+        return False
+    return before[1] != before[2]
 
 
 def empty_container(job: Job, e: ContainerEmptied, act: Act) -> None:
@@ -124,6 +135,7 @@ def empty_container(job: Job, e: ContainerEmptied, act: Act) -> None:
     container.emptied, container.scanned, container.used = act, act, True
     container.unseen_at_handover = None
     container.counted = (act, 0, balance) if balance else None
+    container.counted_set, container.counted_empty = None, bool(balance)
     if not balance:
         settle(container)
 

@@ -11,10 +11,11 @@ from ..journal.fasteners import (
     SetDescribed,
 )
 from ..said import said
-from .accounts import put_pieces
+from .accounts import is_no_longer_lost, put_pieces
 from .fastener_set import Act, FastenerSet, Hole, Reach
+from .guessed import settle_full, settle_open
 from .job import Job, Oddity
-from .ledger import HOLE, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
+from .ledger import HOLE, LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
 from .picture_counts import note_logged
 
 
@@ -59,9 +60,12 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
 def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list[Hole], int]:
     """Choose the holes that an entry empties, and count what it takes beyond the holes there are."""
     if e.holes:
+        settle_full(group, e.holes)
         chosen = [job.hole(group.name, number) for number in e.holes]
         full = [h for h in chosen if h.reach is not Reach.EMPTY]
-        return full, len(chosen) - len(full)
+        more = _others(group, chosen, max(0, (e.n or 0) - len(chosen)))
+        unnamed = max(0, (e.n or 0) - len(chosen) - len(more))
+        return [*full, *more], len(chosen) - len(full) + unnamed
     if group.described is None:
         for number in range(1, (e.n or 1) + 1):
             job.hole(group.name, number)
@@ -72,7 +76,16 @@ def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list
         first = max(group.holes, default=0) + 1
         full += [job.hole(group.name, number) for number in range(first, first + missing)]
         missing = 0
+    for hole in full[:wanted] if len(full) > wanted else ():
+        hole.by_count = True
     return full[:wanted], missing
+
+
+def _others(group: FastenerSet, chosen: list[Hole], n: int) -> list[Hole]:
+    """Give n more full holes where an entry counts more pieces than it names holes."""
+    here = {hole.number for hole in chosen}
+    full = [h for h in group.holes.values() if h.number not in here and h.reach is not Reach.EMPTY]
+    return sorted(full, key=lambda h: (h.touched, h.number))[:n]
 
 
 def _empty_hole(job: Job, group: FastenerSet, hole: Hole, e: FastenersRemoved) -> Lot:
@@ -157,9 +170,11 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
 
 def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[Hole], int]:
     if e.holes:
-        chosen = [job.hole(group.name, number) for number in e.holes]
+        settle_open(group, e.holes)
+        chosen = [job.hole(group.name, number) for number in e.holes][: e.n]
         empty = [h for h in chosen if h.reach in (Reach.EMPTY, Reach.PARKED)]
-        return empty, len(chosen) - len(empty)
+        more = max(0, (e.n or 0) - len(e.holes))
+        return empty, len(chosen) - len(empty) + more
     empty = [h for h in group.holes.values() if h.reach in (Reach.EMPTY, Reach.PARKED)]
     empty.sort(key=lambda h: (not h.touched, (h.reach is Reach.PARKED) is bool(e.source), h.number))
     wanted = e.n if e.n is not None else max(len(empty), 1)
@@ -263,6 +278,9 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
             )
         )
         pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
+    if e.source == LOST:
+        for lot in pieces:
+            is_no_longer_lost(job, lot.set, 1, act)
     put_pieces(job, e.to, pieces, act)
     if e.source not in VIRTUAL:
         job.container_named(e.source).last = act

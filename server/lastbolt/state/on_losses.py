@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import FastenerIdentified, LossWrittenOff, ThingFound, ThingLost
-from .accounts import put_pieces, take_pieces
+from .accounts import is_no_longer_lost, put_pieces, take_pieces
 from .elements import Find, Loss
 from .fastener_set import Act
 from .job import Job
@@ -22,27 +22,30 @@ def lose(job: Job, e: ThingLost, act: Act) -> None:
             if e.set is None or lot.set == e.set:
                 left -= job.ledger.take(account, lot, left)
         _settle_count(job, account, before - left)
-    job.ledger.put(LOST, Lot(e.set, text, False), e.n)
+    job.ledger.put(LOST, Lot(e.set, text, False), e.n - is_no_longer_lost(job, e.set, e.n, act))
     job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
 
 
 def find(job: Job, e: ThingFound, act: Act) -> None:
     """A piece turned up; a matching type closes the loss it is said to close."""
-    here = Find(e.find, e.what or "a piece", act, type=e.type)
+    here = Find(e.find, e.what or "a piece", act, type=e.type, n=e.n)
     job.finds[e.find] = here
     loss = job.losses.get(e.matches) if e.matches else None
     if loss is not None and loss.closed is None and _fits_loss(loss, e.type):
-        here.settled = act
-        loss.n -= e.n
+        here.n = max(0, e.n - loss.n)
+        loss.n -= e.n - here.n
         if loss.n <= 0:
             loss.closed = act
             here.closes = loss.name
-        pieces = take_pieces(job, LOST, loss.set, n=e.n)
+        pieces = take_pieces(job, LOST, loss.set, n=e.n - here.n)
         if loss.set is not None:
             put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
-    elif loss is None and e.set is not None and job.ledger.balance(UNKNOWN, e.set):
-        here.settled = act
-        put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=e.n), act)
+    elif loss is None and e.set is not None:
+        pieces = take_pieces(job, UNKNOWN, e.set, n=e.n)
+        here.n -= len(pieces)
+        if pieces:
+            put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
+    here.settled = None if here.n else act
 
 
 def _settle_count(job: Job, account: str, n: int) -> None:
@@ -66,14 +69,12 @@ def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
         job.unplaced.append(e)
         return
     here.settled = here.identified = act
-    if here.closes and e.set:
-        return
-    if e.set and not e.not_ours:
-        if job.ledger.balance(UNKNOWN, e.set):
-            put_pieces(job, e.to or f"hand of {e.by}", take_pieces(job, UNKNOWN, e.set, n=1), act)
-        else:
-            kind = here.type or job.set_named(e.set).wanted(1)
-            put_pieces(job, e.to or f"hand of {e.by}", [Lot(e.set, job.ledger.written(kind), False)], act)
+    n, here.n = here.n, 0
+    if e.set and not e.not_ours and n:
+        pieces = take_pieces(job, UNKNOWN, e.set, n=n)
+        kind = here.type or job.set_named(e.set).wanted(1)
+        pieces += [Lot(e.set, job.ledger.written(kind), False)] * (n - len(pieces))
+        put_pieces(job, e.to or f"hand of {e.by}", pieces, act)
 
 
 def write_off(job: Job, e: LossWrittenOff, act: Act) -> None:
@@ -82,4 +83,4 @@ def write_off(job: Job, e: LossWrittenOff, act: Act) -> None:
     if loss is None:
         job.unplaced.append(e)
         return
-    loss.written_off, loss.second = act, e.second
+    loss.written_off, loss.written_off_as, loss.second = act, e.role, e.second

@@ -22,6 +22,7 @@ from ..journal.specification import (
 )
 from .elements import Wrench
 from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
+from .guessed import settle_slack
 from .job import Job, Oddity
 from .on_captive import shut_points
 from .on_fasteners import loosen, spend_renewals
@@ -40,6 +41,9 @@ def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     """Slackened in place."""
     group = job.set_named(e.set)
     holes = [h for h in _holes_of(job, group, e.holes, e.n) if h.reach is not Reach.EMPTY]
+    if not e.holes and len(holes) < len(group.holes):
+        for hole in holes:
+            hole.by_count = True
     loosen(group, holes, act)
     spend_renewals(job, e.set, len(holes), act)
 
@@ -51,6 +55,7 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
         shut_points(job, group, e.n, act)
         group.done.append(act)
         return
+    settle_slack(group, e.holes)
     loose = [h for h in group.holes.values() if h.loose or h.undone]
     found_loose = any(bad.defect == "loose" for _, bad in group.found_bad)
     if not loose and not found_loose:
@@ -105,6 +110,7 @@ def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: A
             what = "torque was pulled where no fastener was logged"
             job.oddities.append(Oddity(e.set, what, len(group.holes), act))
         return filled
+    settle_slack(group, e.holes)
     chosen = [job.hole(group.name, number) for number in e.holes]
     empty = [h for h in chosen if h.reach is Reach.EMPTY]
     if empty:
