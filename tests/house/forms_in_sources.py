@@ -12,12 +12,16 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import get_args
 
+from lastbolt.journal.checking import FindingDecided
 from lastbolt.journal.fasteners import FastenersFoundBad, SetDescribed
+from lastbolt.report.questions import HANDOVER
+from lastbolt.report.text import SEVERITY_WORDS
 
 ROOT = Path(__file__).resolve().parents[2]
 SOURCES = ROOT / "server" / "lastbolt"
 RULES = SOURCES / "report" / "release_rules.py"
 GUARD = SOURCES / "report" / "start_guard.py"
+SHEET = ("report/handover.py", "report/handover_lines.py", "report/handover_record.py")
 DESK = ("actions/backup.py", "actions/regular_backup.py", "report/statistics.py", "web/readings.py")
 ROOMS = (
     *sorted((SOURCES / "checks").glob("*.py")),
@@ -25,18 +29,20 @@ ROOMS = (
     *sorted((SOURCES / "state").glob("*.py")),
     RULES,
     GUARD,
-    *(SOURCES / name for name in DESK),
+    *(SOURCES / name for name in (*DESK, *SHEET)),
 )
 GERMAN = ROOT / "mobile_web" / "src" / "words" / "forms" / "de.json"
 GAP = re.compile(r"\{(\w+)\}")
 OF_A_FINDING = {"stop", "decide", "note", "build"}
-TABLES = {"READY", "NEED_WORDS"}
+TABLES = {"READY", "NEED_WORDS", "PIECE_WORDS"}
 
 
 def forms_in_sources() -> set[str]:
     """Collect the forms: what has a gap, and what is said without one."""
     found = {"is", "are", "1 {name}", "{n} {name}s"}
     found |= _values_of(SetDescribed, "locking") | _values_of(FastenersFoundBad, "defect")
+    found |= _values_of(FindingDecided, "decision") | {question for _, question in HANDOVER}
+    found |= set(SEVERITY_WORDS.values())
     for path in ROOMS:
         text = path.read_text()
         if "import" in text and (

@@ -9,9 +9,12 @@ from tests.replay.more_scenario_journal import MORE_SCENARIOS
 from tests.replay.more_scenario_journal import journal_of as more_journal_of
 from tests.replay.scenario_journal import SCENARIOS, journal_of
 
+from lastbolt import checks
 from lastbolt.finding import Finding
 from lastbolt.journal import entry_from, in_order, raws_from_lines
+from lastbolt.journal.order import effective
 from lastbolt.plan.next_step import next_steps
+from lastbolt.report.handover import handover_sheet
 from lastbolt.report.verdict import live_findings, states, verdicts
 from lastbolt.said import Said, joined, said, without_stop
 
@@ -61,6 +64,22 @@ def test_every_sentence_of_the_scenarios_and_reports_has_its_form():
             missing |= {text for text in (step.sentence, step.waits_for) if text for text in unsaid(text)}
     print(f"{n} findings")
     assert n > 300 and missing == set()
+
+
+def test_every_line_of_the_handover_sheets_has_its_form():
+    named = {checks.name_of(check).replace("-", " ") for check in checks.ALL}
+    missing, n = set(), 0
+    for raws in all_journals():
+        entries = [entry_from(raw) for raw in raws]
+        job = str(raws[0]["job"])
+        own = [h.entry for h in effective(in_order(entries)) if h.entry.job == job]
+        for verdict in verdicts(entries, job):
+            sheet = handover_sheet(states(in_order(entries))[job], verdict, own)
+            told = [line.text for section in sheet.sections for line in section.lines]
+            missing |= {text for each in (*told, *sheet.unsent) for text in unsaid(each)} - named
+            n += len(told)
+    print(f"{n} lines")
+    assert n > 1000 and missing == set()
 
 
 def test_a_form_keeps_what_fills_it_and_reads_as_text():

@@ -8,6 +8,7 @@ import { getHandover, recordAs, type HandoverSheet as Sheet } from "../sync/desk
 import { useLoaded } from "../sync/loaded";
 import { moment } from "../words/moment";
 import { say } from "../words/say";
+import { served } from "../words/served";
 import { DeskJobHead } from "./job_head";
 
 type Section = Sheet["sections"][number];
@@ -57,7 +58,7 @@ function Page({ job, sheet, again }: { readonly job: string; readonly sheet: She
         </div>
         <footer>
           <p class="quiet">
-            {say("handover.sealed", { n: sheet.entries, head: sheet.head })} {sheet.unsent.join(". ")}
+            {say("handover.sealed", { n: sheet.entries, head: sheet.head })} {sheet.unsent.map((each) => served(each, sheet.forms)).join(". ")}
           </p>
           <p class="quiet">{sheet.address}</p>
         </footer>
@@ -79,20 +80,20 @@ function SheetSection({ section, seen, tick }: SectionProps) {
   return (
     <section>
       <h3>
-        {section.number}. {section.title}
+        {section.number}. {served(section.title)}
       </h3>
-      {section.lines.length === 0 && <p>{section.nothing}</p>}
+      {section.lines.length === 0 && <p>{served(section.nothing)}</p>}
       <ul class="plain">
         {section.lines.map((line) => (
           <li key={`${line.subject}/${line.text}`}>
             {line.ticked !== null && isTrays && tick ? (
               <label class="choice">
-                <input type="checkbox" checked={seen.has(line.subject)} onChange={() => tick(line.subject)} /> {line.text}
+                <input type="checkbox" checked={seen.has(line.subject)} onChange={() => tick(line.subject)} /> {served(line.text, line.forms)}
               </label>
             ) : (
               <>
                 {line.ticked !== null && <span class="tick">{line.ticked ? "☒" : "☐"} </span>}
-                {line.text}
+                {served(line.text, line.forms)}
               </>
             )}
             {line.photos.length > 0 && (

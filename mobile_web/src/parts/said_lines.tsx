@@ -20,7 +20,7 @@ export function SaidLines({ job, section, children }: Props) {
       <ul class="plain lines">
         {section.lines.map((line) => (
           <li key={line.subject + line.text}>
-            <span>{served(line.text)}</span>
+            <span>{served(line.text, line.forms)}</span>
             {line.photos.length > 0 && (
               <span class="strip">
                 {line.photos.map((photo) => (

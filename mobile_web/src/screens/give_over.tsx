@@ -14,8 +14,8 @@ import { useUnfinished } from "../sw/quiet";
 import { getTakeOver, type TakeOver } from "../sync/hand";
 import { useLoaded } from "../sync/loaded";
 import { useActs } from "../sync/use_acts";
-import { asPrinted } from "../scan/label_code";
 import { say, type Message } from "../words/say";
+import { served } from "../words/served";
 
 interface Props {
   readonly job: string;
@@ -109,7 +109,7 @@ interface AskedProps {
 function Asked({ question, now, answered }: AskedProps) {
   const [own, setOwn] = useState("");
   const lines = now.sections.filter(({ title }) => SECTIONS[question].includes(title)).flatMap((section) => section.lines);
-  const listed = lines.map((line) => line.text);
+  const listed = lines.map((line) => served(line.text, line.forms));
   return (
     <section>
       <h2 tabIndex={-1} ref={focused}>
@@ -119,7 +119,7 @@ function Asked({ question, now, answered }: AskedProps) {
       {listed.length > 0 && <p>{say("give.listed")}</p>}
       <ul class="lines">
         {listed.map((line) => (
-          <li key={line}>{asPrinted(line)}</li>
+          <li key={line}>{line}</li>
         ))}
       </ul>
       <label class="own">

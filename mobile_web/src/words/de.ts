@@ -15,6 +15,7 @@ import torque from "./de/torque.json";
 import who from "./de/who.json";
 import work from "./de/work.json";
 import workCautions from "./de/work_cautions.json";
+import sentences from "./forms/de.json";
 
 /** Every message in German, by its name: a file for each of the English ones. */
 export const de: Readonly<Record<string, string>> = {
@@ -37,5 +38,14 @@ export const de: Readonly<Record<string, string>> = {
   ...workCautions,
 };
 
-/** The server's sentences in German, by their English forms. */
-export { default as forms } from "./forms/de.json";
+const CHECK = "own.check.";
+
+/** The server's sentences in German, by their English forms, and the names of its checks. */
+export const forms: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(
+    Object.entries(own)
+      .filter(([name]) => name.startsWith(CHECK))
+      .map(([name, word]) => [name.slice(CHECK.length).replaceAll("-", " "), word]),
+  ),
+  ...sentences,
+};

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..journal.fastener_type import FastenerType
+from ..said import said
 from ..state.fastener_set import FastenerSet, Hole, Reach
 from ..state.job import Job
 
@@ -47,8 +49,8 @@ def _renewals(job: Job) -> Iterator[OrderLine]:
         need = renewal.needed
         if need is None or need.reuse_allowed or renewal.fitted >= need.n:
             continue
-        over = f"goes under {need.under}" if need.under else "must be new"
-        why = "spent again: what lay over it came off" if renewal.spent else over
+        over = said("goes under {part}", part=need.under) if need.under else said("must be new")
+        why = said("spent again: what lay over it came off") if renewal.spent else over
         yield OrderLine(
             renewal.name,
             need.n - renewal.fitted,
@@ -61,7 +63,9 @@ def _renewals(job: Job) -> Iterator[OrderLine]:
 def _losses(job: Job) -> Iterator[OrderLine]:
     for loss in job.losses.values():
         if loss.closed is None:
-            yield OrderLine(str(loss.type or loss.what), loss.n, loss.set or loss.name, "lost and not found")
+            yield OrderLine(
+                str(loss.type or loss.what), loss.n, loss.set or loss.name, said("lost and not found")
+            )
 
 
 def _of_set(job: Job, group: FastenerSet) -> Iterator[OrderLine]:
@@ -77,7 +81,7 @@ def _of_set(job: Job, group: FastenerSet) -> Iterator[OrderLine]:
         covered = min(ready, n)
         ready -= covered
         if n > covered:
-            yield OrderLine(kind, n - covered, group.name, "single-use, and they were undone")
+            yield OrderLine(kind, n - covered, group.name, said("single-use, and they were undone"))
     if not once:
         yield from _found_bad(group, ready)
     yield from _locking(group)
@@ -94,7 +98,7 @@ def _opened(group: FastenerSet, *, once: bool) -> dict[str, int]:
     owed: dict[str, int] = {}
     for hole in group.holes.values() if once else ():
         if was_opened(hole) and not (hole.new and hole.reach >= Reach.PLACED):
-            kind = str(hole.type or group.wanted(hole.number) or f"fastener of {group.name}")
+            kind = _named(group, hole.type or group.wanted(hole.number))
             owed[kind] = owed.get(kind, 0) + 1
     return owed
 
@@ -106,10 +110,12 @@ def _found_bad(group: FastenerSet, ready: int) -> Iterator[OrderLine]:
         covered = min(ready, n)
         ready -= covered
         if bad.defect in REPLACEABLE and n > covered:
-            kind = group.wanted(bad.holes[0] if bad.holes else 1)
-            yield OrderLine(
-                str(kind or f"fastener of {group.name}"), n - covered, group.name, f"found {bad.defect}"
-            )
+            kind = _named(group, group.wanted(bad.holes[0] if bad.holes else 1))
+            yield OrderLine(kind, n - covered, group.name, said("found {defect}", defect=said(bad.defect)))
+
+
+def _named(group: FastenerSet, kind: FastenerType | None) -> str:
+    return str(kind) if kind else said("fastener of {set}", set=group.name)
 
 
 def _locking(group: FastenerSet) -> Iterator[OrderLine]:
@@ -121,6 +127,5 @@ def _locking(group: FastenerSet) -> Iterator[OrderLine]:
     since = max((act.time for act in group.removed), default=None)
     fitted = sum(n for act, _, n, _ in group.locking if since is None or act.time >= since)
     if opened > fitted:
-        yield OrderLine(
-            PIECE_WORDS.get(str(kind), str(kind)), opened - fitted, group.name, "spent when it was undone"
-        )
+        piece = said(PIECE_WORDS.get(str(kind), str(kind)))
+        yield OrderLine(piece, opened - fitted, group.name, said("spent when it was undone"))

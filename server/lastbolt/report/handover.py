@@ -9,21 +9,11 @@ from datetime import datetime
 from ..journal import AnyEntry
 from ..journal.checking import JournalSealed
 from ..journal.people import HandoverAccepted, HandoverOffered, SignedOn
+from ..said import said
 from ..state.elements import Device
 from ..state.job import Job
-from .handover_lines import (
-    Line,
-    apart,
-    danger,
-    findings_and_decisions,
-    half_done,
-    inside,
-    open_mouths,
-    renewals,
-    said,
-    signatures,
-    trays,
-)
+from .handover_lines import Line, apart, danger, half_done, inside, open_mouths
+from .handover_record import answers, findings_and_decisions, renewals, signatures, trays
 from .verdict import Verdict
 
 
@@ -81,7 +71,7 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
         sections=(
             *debts,
             Section("Findings and decisions", findings_and_decisions(job, verdict, shown), "Nothing more."),
-            Section("Said, not scanned", said(offer)),
+            Section("Said, not scanned", answers(offer)),
             Section("Signatures", signatures(job, offer, taken)),
         ),
         sealed=_sealed(own),
@@ -91,13 +81,16 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
 
 def _unsent(job: Job) -> tuple[str, ...]:
     owing = [device for device in job.devices.values() if device.unsent or device.lost or device.unknown]
-    return tuple(_owed(device) + (" and it is lost" if device.lost else "") for device in owing)
+    return tuple(
+        said("{owed} and it is lost", owed=_owed(device)) if device.lost else _owed(device)
+        for device in owing
+    )
 
 
 def _owed(device: Device) -> str:
     if device.unknown:
-        return f"What {device.name} still held is not known"
-    return f"{device.name} holds {device.unsent} entries not sent"
+        return said("What {device} still held is not known", device=device.name)
+    return said("{device} holds {n} entries not sent", device=device.name, n=device.unsent)
 
 
 def _sealed(entries: list[AnyEntry]) -> str:
@@ -114,7 +107,7 @@ def handover_text(sheet: HandoverSheet) -> str:
     for number, section in enumerate(sheet.sections, start=1):
         lines += ["", f"{number}. {section.title}"]
         lines += [_line_text(line) for line in section.lines] or [f"   {section.nothing}"]
-    lines += ["", f"Record: {sheet.sealed}.", *(f"{said}." for said in sheet.unsent)]
+    lines += ["", f"Record: {sheet.sealed}.", *(f"{owed}." for owed in sheet.unsent)]
     return "\n".join(lines)
 
 

@@ -61,6 +61,7 @@ def take_over(known: Known, sheet: HandoverSheet, timeline: Iterable[Happened]) 
                         text=line.text,
                         photos=_photos(known, line.photos),
                         ticked=line.ticked,
+                        forms=forms_of(line.text),
                     )
                     for line in section.lines
                 ],

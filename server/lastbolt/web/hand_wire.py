@@ -60,6 +60,7 @@ class SheetLine(Wire):
     text: str
     photos: list[Photo]
     ticked: bool | None
+    forms: list[Form] = Field(description="how the text is made, for another language")
 
 
 class SheetSection(Wire):

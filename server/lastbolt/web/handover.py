@@ -11,6 +11,7 @@ from ..actions.print_handover import handover_paper
 from ..report.handover import handover_sheet
 from . import handover_wire as wire
 from .desk import AtDesk
+from .forms import forms_of
 from .record import Paper, pdf
 
 router = APIRouter(prefix="/api/jobs", tags=["handover"])
@@ -32,6 +33,7 @@ def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet
                     text=line.text,
                     ticked=line.ticked,
                     photos=[known.photos[name] for name in line.photos if name in known.photos],
+                    forms=forms_of(line.text),
                 )
                 for line in section.lines
             ],
@@ -53,6 +55,7 @@ def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet
         entries=len(bench.entries(job)),
         head=bench.view(job).head,
         unsent=list(sheet.unsent),
+        forms=forms_of(*sheet.unsent),
         address=job_address(desk.wired.settings.address, request, job),
     )
 

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from pydantic import Field
 
-from .wire import Photo, Wire
+from .wire import Form, Photo, Wire
 
 
 class HandoverLine(Wire):
@@ -16,6 +16,7 @@ class HandoverLine(Wire):
     text: str
     ticked: bool | None
     photos: list[Photo]
+    forms: list[Form] = Field(description="how the text is made, for another language")
 
 
 class HandoverSection(Wire):
@@ -44,4 +45,5 @@ class HandoverSheet(Wire):
     entries: int = Field(description="how many entries it rests on")
     head: str = Field(description="the hash of the last of them")
     unsent: list[str]
+    forms: list[Form] = Field(description="how the sentences about what is not sent are made")
     address: str = Field(description="what the QR of the printed sheet leads to")
