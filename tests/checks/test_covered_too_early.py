@@ -23,10 +23,26 @@ SILENT = {
     ],
     "the order was only guessed": [
         HELD,
+        e("access-said", part="COVER", element="LID", strength=0),
+        *OFF,
+        out(2),
+        e("part-fitted", part="COVER"),
+    ],
+    "a photo pair suggests it and the fasteners are in by now": [
+        HELD,
         e("access-said", part="COVER", element="LID", strength=1),
         *OFF,
         out(2),
         e("part-fitted", part="COVER"),
+        back(2),
+    ],
+    "the opening under it was looked into": [
+        e("access-said", part="COVER", element="BORE", need="looked-at"),
+        e("opening-opened", opening="BORE"),
+        *OFF,
+        e("looked-inside", opening="BORE"),
+        e("part-fitted", part="COVER"),
+        e("opening-closed", opening="BORE"),
     ],
     "it came off again and was finished": [
         *APART,
@@ -80,6 +96,30 @@ FIRES = {
         "LID",
         "B",
         "HATCH went on over LID",
+    ),
+    "a photo pair suggests it": (
+        [
+            HELD,
+            e("access-said", part="COVER", element="LID", strength=1),
+            *OFF,
+            out(2),
+            e("part-fitted", part="COVER"),
+        ],
+        "LID",
+        "I",
+        "COVER went on over LID",
+    ),
+    "the opening under it was shut unseen": (
+        [
+            e("access-said", part="COVER", element="BORE", need="looked-at"),
+            e("opening-opened", opening="BORE"),
+            e("opening-closed", opening="BORE"),
+            *OFF,
+            e("part-fitted", part="COVER"),
+        ],
+        "BORE",
+        "B",
+        "BORE, which was not looked at",
     ),
     "a hose under it is apart": (
         [

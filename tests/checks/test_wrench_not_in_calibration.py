@@ -23,10 +23,15 @@ SILENT = {
         *PULLED,
         decided("wrench-not-in-calibration", "LID"),
     ],
-    "it passed its calibration after the doubt": [
-        *PULLED,
+    "it passed its calibration after the doubt and before the pull": [
         SUSPECT,
         e("wrench-calibrated", wrench="W2", calibrated_on="2026-03-02"),
+        *PULLED,
+    ],
+    "its calibration of before was written down after the pull": [
+        e("wrench-described", wrench="W2", due=BEFORE),
+        *PULLED,
+        e("wrench-calibrated", wrench="W2", calibrated_on="2026-02-27", due=AFTER),
     ],
     "it fell after the last pull": [*PULLED, e("wrench-suspected", wrench="W2", why="dropped")],
 }
@@ -38,6 +43,22 @@ FIRES = {
         "LID was tightened with W2, whose calibration was overdue",
     ),
     "it failed later": ([*PULLED, SUSPECT], "LID", "L", "in doubt since its last good day"),
+    "it failed, was mended and passed afterwards": (
+        [*PULLED, SUSPECT, e("wrench-calibrated", wrench="W2", calibrated_on="2026-03-02", due=AFTER)],
+        "LID",
+        "L",
+        "in doubt since its last good day",
+    ),
+    "it was overdue and calibrated afterwards": (
+        [
+            e("wrench-described", wrench="W2", due=BEFORE),
+            *PULLED,
+            e("wrench-calibrated", wrench="W2", calibrated_on="2026-03-02", due=AFTER),
+        ],
+        "LID",
+        "L",
+        "overdue",
+    ),
     "it failed in another job": (
         [
             *PULLED,

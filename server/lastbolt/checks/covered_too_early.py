@@ -1,7 +1,8 @@
 """A part went on over something that was not ready.
 
 What it finds: a part fitted while something under it had not reached the level it needs, with no way to
-    it left open; only edges said at the machine or from a checked plan count.
+    it left open; only edges said at the machine or from a checked plan count. What a photo pair suggests is
+    a note.
 
 Why it matters: what is under a cover is what nobody looks at again.
 
@@ -17,9 +18,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..finding import Case, Finding, evidence, stop
+from ..finding import Case, Finding, evidence, note, stop
 from ..said import said
-from ..state.covering import is_ready
+from ..state.covering import is_ready, is_trusted, need_at
 
 LEVEL = 2
 LIVE = True
@@ -31,10 +32,12 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each buried element that is still not ready, or was finished without a way to it."""
     job = case.job
     for element, buried in job.buried.items():
-        need = buried.edge.need if job.level >= 3 else "placed"
-        if buried.reached and is_ready(job, element, need):
+        need = need_at(job.level, buried.edge.need)
+        trusted = is_trusted(buried.edge)
+        if (buried.reached or not trusted) and is_ready(job, element, need):
             continue
-        yield stop(
+        build = stop if trusted else note
+        yield build(
             element,
             said(
                 "{part} went on over {element}, which was not {ready}.",

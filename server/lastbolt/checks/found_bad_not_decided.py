@@ -10,8 +10,8 @@ Example: the stud was broken before we came.
 
 How to clear it: repair, replace or accept with a reason; the lead decides.
 
-Silent when: the lead has decided it; new pieces are in all of the holes named, and for a loose one its
-    cause is written down.
+Silent when: the lead has decided it; new pieces are in all of the holes named (or as many in the set, where
+    any of them fits any hole), and for a loose one its cause is written down.
 """
 
 from __future__ import annotations
@@ -26,6 +26,8 @@ from ..state.fastener_set import Act, FastenerSet
 LEVEL = 1
 LIVE = False
 
+PIECES = frozenset({"broken", "wrong", "corroded", "missing"})
+"""What is wrong with the piece and not with its hole: as many new pieces make it good, in whatever holes."""
 UNDECIDED = "{set} was found {how} and nothing is decided."
 NO_CAUSE = "{set} was found {how} and nothing is decided. Why it was loose is not written down."
 
@@ -56,5 +58,12 @@ def _is_mended(group: FastenerSet, act: Act, bad: FastenersFoundBad) -> bool:
     """Tell whether work cured a defect: new pieces, for a loose one the cause too."""
     if not bad.holes or (bad.defect == "loose" and not bad.cause):
         return False
-    holes = [group.holes.get(number) for number in bad.holes]
-    return all(h is not None and h.new and h.fitted is not None and h.fitted.time > act.time for h in holes)
+    new = [h.number for h in group.holes.values() if h.new and h.fitted and h.fitted.time > act.time]
+    if set(bad.holes) <= set(new):
+        return True
+    is_piece = bad.defect in PIECES and not (group.described and group.described.types)
+    return is_piece and len(new) >= len(_bad_pieces(group))
+
+
+def _bad_pieces(group: FastenerSet) -> set[int]:
+    return {number for _, bad in group.found_bad if bad.defect in PIECES for number in bad.holes}

@@ -22,8 +22,9 @@ from datetime import datetime
 from ..finding import Case, Finding, decide, evidence, stop
 from ..said import said
 from ..state.contested import contested
-from ..state.elements import Loss, Opening
+from ..state.elements import Opening
 from ..state.job import Job
+from ..state.strays import Loss
 
 LEVEL = 1
 LIVE = True

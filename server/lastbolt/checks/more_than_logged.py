@@ -21,7 +21,7 @@ from collections.abc import Iterator
 from ..finding import Case, Finding, decide, evidence, stop
 from ..label_code import printed
 from ..said import Said, joined, said
-from ..state.job import Oddity
+from ..state.job import Job, Oddity
 from ..state.unlogged import unlogged_under_parts
 
 LEVEL = 1
@@ -36,8 +36,7 @@ def check(case: Case) -> Iterator[Finding]:
     for odd in unlogged_under_parts(case.job):
         by_subject[odd.subject].append(odd)
     for subject, odds in by_subject.items():
-        critical = subject in case.job.sets and case.job.sets[subject].critical
-        build = stop if critical else decide
+        build = stop if _is_critical(case.job, subject) else decide
         what = joined(
             "; ",
             list(
@@ -57,3 +56,11 @@ def check(case: Case) -> Iterator[Finding]:
             to_do="Record what went unrecorded, void what was logged twice, or the lead writes what happened.",
             proof=evidence(*(odd.act for odd in odds), photos=case.photos_of(subject)),
         )
+
+
+def _is_critical(job: Job, subject: str) -> bool:
+    connection = job.connections.get(subject)
+    described = connection.described if connection else None
+    return (subject in job.sets and job.sets[subject].critical) or (
+        described is not None and described.critical
+    )

@@ -28,7 +28,7 @@ LIVE = True
 def check(case: Case) -> Iterator[Finding]:
     """Name each single-use set with used pieces in it."""
     for group in case.job.sets.values():
-        if group.described is None or not group.described.single_use or group.described.reuses_allowed:
+        if group.described is None or not group.described.single_use:
             continue
         used = _used(group)
         if used:
@@ -48,6 +48,6 @@ def check(case: Case) -> Iterator[Finding]:
 
 @remembered
 def _used(group: FastenerSet) -> list[Hole]:
-    return [
-        h for h in group.holes.values() if h.touched and h.fitted and h.reused and h.reach >= Reach.PLACED
-    ]
+    allowed = group.described.reuses_allowed if group.described else 0
+    here = (h for h in group.holes.values() if h.touched and h.fitted and h.reach >= Reach.PLACED)
+    return [h for h in here if h.reused and h.reuses > allowed]

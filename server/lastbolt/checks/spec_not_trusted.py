@@ -22,6 +22,8 @@ from ..said import joined, said
 from ..state.fastener_set import FastenerSet, remembered, was_touched
 from ..state.readiness import range_nm
 from ..torque.plausibility import PlausibilityVerdict, judge_torque
+from ..torque.printed import agrees
+from ..torque.quantity import WrittenTorque, parse_torque
 from ..torque.threads import MetricThread, coarse_thread
 from ..units import Millimetres, NewtonMetres
 
@@ -61,10 +63,25 @@ def _reasons(case: Case, group: FastenerSet) -> Iterator[str]:
     odd = _implausible(group)
     if odd:
         yield odd
+    if _is_slip(group):
+        yield said("its N·m are not what is printed ({printed})", printed=spec.as_written or "")
     started, typed = case.job.first_work, group.spec_act
     if group.critical and not group.spec_checked_by - {spec.by} and started and typed:
         if typed.time > started.time and any(p.entry.by == spec.by for p in group.tightened):
             yield said("it is critical, was typed by who pulled it, and nobody else read it")
+
+
+@remembered
+def _is_slip(group: FastenerSet) -> bool:
+    """Tell whether the record's N·m differ from the text as printed: one unit taken for another."""
+    spec = group.spec
+    written = parse_torque(spec.as_written) if spec and spec.as_written else None
+    if spec is None or not isinstance(written, WrittenTorque):
+        return False
+    row = spec.stages[-1] if spec.stages else None
+    low = spec.min_nm if spec.min_nm is not None else row.min_nm if row else None
+    high = spec.max_nm if spec.max_nm is not None else row.max_nm if row else None
+    return not (low is None and high is None) and not agrees(written.main, low, high)
 
 
 @remembered

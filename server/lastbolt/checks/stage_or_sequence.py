@@ -19,7 +19,8 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, decide, evidence, numbers, stop
 from ..said import said
-from ..state.readiness import out_of_order, with_skipped_stage
+from ..state.readiness import with_skipped_stage
+from ..state.sequence import out_of_order
 
 LEVEL = 3
 LIVE = True
@@ -43,10 +44,10 @@ def check(case: Case) -> Iterator[Finding]:
             )
             yield replace(found, holes=tuple(h.number for h in skipped), variant="stage")
             continue
-        wrong = out_of_order(group)
+        order, wrong = out_of_order(group)
         if wrong and group.spec:
-            done = "-".join(str(n) for n in wrong[-1].entry.holes)
-            asked = "-".join(str(n) for n in group.spec.order)
+            done = "-".join(str(n) for n in order)
+            asked = "-".join(str(n) for n in group.spec.order if n in order)
             found = decide(
                 group.name,
                 said(

@@ -37,7 +37,8 @@ def check(case: Case) -> Iterator[Finding]:
         bad = _out_of_range(group)
         if not bad:
             continue
-        (low, high), angle = wrench_range_nm(group), angle_wanted(group)
+        first = bad[0][0].number
+        (low, high), angle = wrench_range_nm(group, first), angle_wanted(group, first)
         asked = _asked(low, high, angle)
         found = stop(
             group.name,
@@ -64,11 +65,11 @@ def _asked(low: float | None, high: float | None, angle: float | None) -> list[s
 
 @remembered
 def _out_of_range(group: FastenerSet) -> list[tuple[Hole, Pull]]:
-    (low, high), angle = wrench_range_nm(group), angle_wanted(group)
-    return [(h, p) for h, p in final_pulls(group) if _is_out(p, low, high, angle)]
+    return [(h, p) for h, p in final_pulls(group) if _is_out(group, h, p)]
 
 
-def _is_out(pull: Pull, low: float | None, high: float | None, angle: float | None) -> bool:
+def _is_out(group: FastenerSet, hole: Hole, pull: Pull) -> bool:
+    (low, high), angle = wrench_range_nm(group, hole.number), angle_wanted(group, hole.number)
     value, turned = pull.entry.value_nm, pull.entry.angle_deg
     if value is not None and low is not None and value < low - ROUNDING_NM:
         return True

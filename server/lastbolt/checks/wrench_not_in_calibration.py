@@ -32,25 +32,25 @@ MOST_USES = 5000
 """ISO 6789 interval where the owner has no own scheme; from memory."""
 
 
-class Doubt(NamedTuple):
-    """What speaks against a wrench, over all jobs: it goes from one to the next."""
+class Known(NamedTuple):
+    """What is known of a wrench, over all jobs: it goes from one to the next."""
 
-    suspect_since: datetime | None
-    word: Act | None
-    due: datetime | None
+    doubts: list[tuple[datetime, Act]]
+    passes: list[tuple[datetime, datetime | None]]
+    told_due: datetime | None
     is_worn: bool
 
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by a doubtful wrench."""
-    doubts: dict[str, Doubt] = {}
+    wrenches: dict[str, Known] = {}
     for group in case.job.sets.values():
         bad = []
         for pull in pulls_of(group):
             name = pull.entry.wrench or ""
-            if name not in doubts:
-                doubts[name] = _doubt(case, name)
-            why = _why(doubts[name], pull)
+            if name not in wrenches:
+                wrenches[name] = _known(case, name)
+            why = _why(wrenches[name], pull)
             if why:
                 bad.append((pull, why))
         if bad:
@@ -66,36 +66,45 @@ def check(case: Case) -> Iterator[Finding]:
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
                 proof=evidence(
                     *(p.act for p, _ in bad[:20]),
-                    doubts[pull.entry.wrench or ""].word,
+                    *(act for p, _ in bad for act in _doubts_of(wrenches[p.entry.wrench or ""], p)),
                     photos=case.photos_of(group.name),
                 ),
             )
 
 
-def _doubt(case: Case, name: str) -> Doubt:
+def _known(case: Case, name: str) -> Known:
     found = (job.wrenches.get(name) for job in (case.job, *case.others))
-    known = [wrench for wrench in found if wrench is not None]
-    good = max((w.good_since for w in known if w.good_since is not None), default=None)
-    suspected = [
-        w
-        for w in known
-        if w.suspect is not None
-        and w.suspect_since is not None
-        and not (good is not None and good.date() > w.suspect.time.date())
-    ]
-    return Doubt(
-        min((w.suspect_since for w in suspected if w.suspect_since is not None), default=None),
-        max((w.suspect for w in suspected if w.suspect is not None), default=None),
-        max((w.due for w in known if w.due is not None), default=None),
-        any(w.uses > MOST_USES for w in known),
+    wrenches = [wrench for wrench in found if wrench is not None]
+    return Known(
+        [doubt for w in wrenches for doubt in w.doubts],
+        [one for w in wrenches for one in w.passes],
+        max((w.told_due for w in wrenches if w.told_due is not None), default=None),
+        any(w.uses > MOST_USES for w in wrenches),
     )
 
 
-def _why(doubt: Doubt, pull: Pull) -> str | None:
-    if doubt.suspect_since is not None and pull.act.time >= doubt.suspect_since:
+def _doubts_of(known: Known, pull: Pull) -> list[Act]:
+    """List the doubts that reach a pull: from where each reaches back to the next calibration that passed."""
+    found = []
+    for since, act in known.doubts:
+        good_again = min((day for day, _ in known.passes if day >= act.time), default=None)
+        if since <= pull.act.time and (good_again is None or pull.act.time < good_again):
+            found.append(act)
+    return found
+
+
+def _due(known: Known, at: datetime) -> datetime | None:
+    """Give the last due date that counted at a moment: a calibration made later makes nothing good."""
+    dues = [due for day, due in known.passes if day <= at and due is not None]
+    return max([*dues, *([known.told_due] if known.told_due else [])], default=None)
+
+
+def _why(known: Known, pull: Pull) -> str | None:
+    if _doubts_of(known, pull):
         return said("which is in doubt since its last good day")
-    if doubt.due is not None and pull.act.time > doubt.due:
+    due = _due(known, pull.act.time)
+    if due is not None and pull.act.time > due:
         return said("whose calibration was overdue")
-    if doubt.is_worn:
+    if known.is_worn:
         return said("which has pulled more than {n} times since its calibration", n=MOST_USES)
     return None

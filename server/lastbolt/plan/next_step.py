@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ..finding import Finding, Severity
 from ..said import joined, said, without_stop
-from ..state.covering import TRUSTED_STRENGTH, is_hidden, is_ready
+from ..state.covering import TRUSTED_STRENGTH, is_hidden, is_ready, need_at
 from ..state.job import Job
 from .access import AccessMap, access_map
 from .step import Step, open_steps
@@ -147,7 +147,7 @@ def _is_needed_first(job: Job, element: str) -> bool:
         and edge.strength >= TRUSTED_STRENGTH
         and edge.part in job.parts
         and not job.parts[edge.part].on
-        and not is_ready(job, element, edge.need if job.level >= 3 else "placed")
+        and not is_ready(job, element, need_at(job.level, edge.need))
         for edge in job.access
     )
 

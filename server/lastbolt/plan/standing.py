@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from ..state.covering import is_hidden, is_ready
+from ..state.covering import is_hidden, is_ready, is_trusted
 from ..state.fastener_set import Act, Reach, was_touched
 from ..state.job import Job
 from .access import AccessMap
@@ -41,7 +41,7 @@ def standing(job: Job, drawn: AccessMap) -> tuple[Standing, ...]:
 def _standing(job: Job, name: str) -> Standing:
     state, words, act = _seen_alone(job, name)
     buried = job.buried.get(name)
-    if buried is not None and not is_ready(job, name, buried.edge.need):
+    if buried is not None and is_trusted(buried.edge) and not is_ready(job, name, buried.edge.need):
         left = what_is_left(job, name, buried.edge.need)
         return Standing(name, State.BURIED, f"under {buried.part}: {left}", hidden=True, act=buried.act)
     return Standing(name, state, words, is_hidden(job, name), act)

@@ -88,8 +88,8 @@ def _asked(job: Job) -> Iterator[str]:
 
 def _known_of(wrench: Wrench) -> str:
     """Write what other jobs may take from a wrench; empty where nothing is known but its name."""
-    facts = (wrench.good_since, wrench.suspect_since, wrench.suspect, wrench.due, wrench.uses > MOST_USES)
-    return "" if facts == (None, None, None, None, False) else repr(facts)
+    facts = (wrench.passes, wrench.doubts, wrench.told_due, wrench.uses > MOST_USES)
+    return repr(facts) if any(facts) else ""
 
 
 @dataclass(slots=True)

@@ -11,6 +11,7 @@ from ..state.fastener_set import FastenerSet
 from ..state.readiness import angle_wanted, range_nm
 from ..torque.assembly import ESTIMATE_MARK
 from ..torque.plausibility import Exemption, PlausibilityVerdict, judge_torque
+from ..torque.printed import agrees
 from ..torque.quantity import Quantity, WrittenTorque, parse_torque
 from ..torque.specification import (
     GeneralTable,
@@ -28,8 +29,6 @@ from ..torque.threads import MetricThread, coarse_thread
 from ..units import Degrees, Millimetres, NewtonMetres
 
 THREADED = frozenset({"bolt", "nut", "stud", "screw"})
-ROUNDING_SHARE = 0.02
-"""How far the N·m of the record may be from the printed figure before it is asked about (own choice)."""
 
 
 def holes_of(group: FastenerSet) -> tuple[int, ...]:
@@ -140,7 +139,7 @@ def _slips_of_the_record(spec: SpecEntered) -> Iterator[str]:
     last = spec.stages[-1] if spec.stages else None
     low = spec.min_nm if spec.min_nm is not None else last.min_nm if last else None
     high = spec.max_nm if spec.max_nm is not None else last.max_nm if last else None
-    if (low is None and high is None) or _agrees(written.main, low, high):
+    if (low is None and high is None) or agrees(written.main, low, high):
         return
     held = " to ".join(dict.fromkeys(f"{end:.4g}" for end in (low, high) if end is not None))
     yield (
@@ -154,15 +153,6 @@ def _in_short(printed: Quantity) -> str:
         f"{float(end):.4g}" for end in (printed.low_newton_metres, printed.high_newton_metres)
     )
     return f"{' to '.join(ends)} N·m"
-
-
-def _agrees(printed: Quantity, low: float | None, high: float | None) -> bool:
-    first, last = float(printed.low_newton_metres), float(printed.high_newton_metres)
-    least, most = low if low is not None else first, high if high is not None else last
-    if printed.is_single:
-        return least * (1 - ROUNDING_SHARE) <= first <= most * (1 + ROUNDING_SHARE)
-    near = (abs(end - true) <= ROUNDING_SHARE * true for end, true in ((least, first), (most, last)))
-    return all(near)
 
 
 def plausibility(group: FastenerSet, specification: Specification) -> tuple[str, bool]:

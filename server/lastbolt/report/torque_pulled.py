@@ -99,7 +99,7 @@ def _open_stage(group: FastenerSet, hole: Hole, pulls: tuple[StagePulled, ...]) 
     if hole.loose:
         return 1, "Loosened."
     standing = {pull.stage: pull for pull in pulls}
-    for stage in range(1, group.stage_count + 1):
+    for stage in group.stages_of(hole.number):
         if stage not in standing:
             return stage, f"Stage {stage} is not pulled." if group.stage_count > 1 else "Not pulled."
         if standing[stage].fault:

@@ -94,7 +94,8 @@ def judge(
     job: Job, others: tuple[Job, ...], *, at: AnyEntry | None = None, asking: str = "release"
 ) -> Verdict:
     """Judge a folded job beside the shop's others, as of its last entry."""
-    case = Case(job, others, asking=asking, at=job.now)
+    beside = () if job.is_practice else tuple(other for other in others if not other.is_practice)
+    case = Case(job, beside, asking=asking, at=job.now)
     return Verdict(job.name, str(at.id) if at else END, job.now, checks.run(case), checks.not_checked(job))
 
 

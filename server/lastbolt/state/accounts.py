@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from .elements import Loss
 from .fastener_set import Act
 from .job import Job
 from .ledger import LOST, VIRTUAL, Lot, account_named
 from .look_alikes import note_look_alikes
+from .strays import Loss
 
 
 def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
@@ -29,7 +29,7 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
 
 
 def _note_lost(job: Job, pieces: list[Lot], act: Act) -> None:
-    """Pieces that were moved to the lost ones are a loss too, named after their set until somebody tells more."""
+    """Make a loss, named after its set, of pieces that were only moved to the lost ones."""
     for lot in pieces:
         name = lot.set or lot.type or "piece"
         kind = job.ledger.types.get(lot.type)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from .elements import Find, Loss
 from .job import Job
 from .ledger import is_alike
+from .strays import Find, Loss
 
 
 def contested(job: Job, others: Iterable[Job]) -> Iterator[tuple[Loss, Find, Job]]:

@@ -11,13 +11,16 @@ from .job import Job
 
 TRUSTED_STRENGTH = 2
 """Only what was said at the machine or in a checked plan may stop a release."""
+SUGGESTED_STRENGTH = 1
+"""A photo pair suggests it: worth a note; what is only guessed from the order of removal is not."""
+SIGNED_WORK = 3
 
 
 def routes_to(job: Job, element: str) -> dict[str | None, list[AccessSaid]]:
     """Group the trusted edges over an element by route; hidden only if every route is shut."""
     routes: dict[str | None, list[AccessSaid]] = defaultdict(list)
     for edge in job.access:
-        if edge.element == element and edge.strength >= TRUSTED_STRENGTH and not edge.shape_only:
+        if edge.element == element and is_trusted(edge) and not edge.shape_only:
             routes[edge.route].append(edge)
     return dict(routes)
 
@@ -42,7 +45,10 @@ def is_ready(job: Job, element: str, need: str) -> bool:
         return here.apart is None and (need == "placed" or here.unsure is None)
     if element in job.openings:
         opening = job.openings[element]
-        return opening.open_since is None or (need == "looked-at" and opening.looked is not None)
+        if need == "looked-at":
+            is_shut_seen = opening.open_since is None and opening.closed_unseen is None
+            return is_shut_seen or opening.looked is not None
+        return opening.open_since is None
     if element in job.parts:
         return job.parts[element].on
     if element in job.tests:
@@ -60,18 +66,31 @@ def hole_is_ready(group: FastenerSet, hole: Hole, need: str) -> bool:
         return True
     if need == "snug":
         return hole.reach >= Reach.SNUG or not group.has_value
-    stages = range(1, group.stage_count + 1)
-    pulled = not group.has_value or all(stage in hole.pulls for stage in stages)
+    pulled = not group.has_value or all(stage in hole.pulls for stage in group.stages_of(hole.number))
     return hole.reach is Reach.FINAL and hole.undone is None and pulled
+
+
+def is_trusted(edge: AccessSaid) -> bool:
+    """Tell whether somebody said it at the machine, or a checked plan does."""
+    return edge.strength >= TRUSTED_STRENGTH
+
+
+def need_at(level: int, need: str) -> str:
+    """Give how far a thing must be at a level: below signed work in place, or looked at (practice 1.2)."""
+    return need if level >= SIGNED_WORK or need == "looked-at" else "placed"
 
 
 def cover(job: Job, part: str, act: Act) -> None:
     """A part goes on: note what it buries before it was ready."""
     for edge in list(job.access):
-        if edge.part != part or edge.strength < TRUSTED_STRENGTH or edge.shape_only:
+        if edge.part != part or edge.strength < SUGGESTED_STRENGTH or edge.shape_only:
             continue
-        need = edge.need if job.level >= 3 else "placed"
-        if is_hidden(job, edge.element) and not is_ready(job, edge.element, need):
+        if is_ready(job, edge.element, need_at(job.level, edge.need)):
+            continue
+        if is_trusted(edge):
+            if is_hidden(job, edge.element):
+                job.buried[edge.element] = Buried(edge.element, part, act, edge)
+        elif not routes_to(job, edge.element) and edge.element not in job.buried:
             job.buried[edge.element] = Buried(edge.element, part, act, edge)
     for edge in job.access:
         if edge.shape_only and edge.part == part and not is_ready(job, edge.element, "placed"):
@@ -80,9 +99,8 @@ def cover(job: Job, part: str, act: Act) -> None:
 
 def uncover(job: Job) -> None:
     """A part came off: what can be reached again is not buried any more."""
-    for element in [
-        name for name in job.buried if not is_hidden(job, name) and not job.buried[name].edge.shape_only
-    ]:
-        del job.buried[element]
-    for element in [n for n, b in job.buried.items() if b.edge.shape_only and not job.parts[b.part].on]:
-        del job.buried[element]
+    for element, buried in list(job.buried.items()):
+        edge = buried.edge
+        by_part = edge.shape_only or not is_trusted(edge)
+        if not job.parts[buried.part].on if by_part else not is_hidden(job, element):
+            del job.buried[element]

@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from ..journal.evidence import ContainerKind
-from ..journal.fastener_type import FastenerType
 from ..journal.machine import (
     AccessSaid,
     ConnectionDescribed,
@@ -89,12 +88,13 @@ class Item:
 
 @dataclass(slots=True)
 class Isolation:
-    """Where energy is cut off."""
+    """Where energy is cut off; `others` hung a tag of their own on it beside the holder."""
 
     name: str
     described: IsolationDescribed | None = None
     applied: Act | None = None
     holder: str | None = None
+    others: dict[str, Act] = field(default_factory=dict)
     proven: Act | None = None
     removed: Act | None = None
     lifted_by_other: Act | None = None
@@ -109,12 +109,19 @@ LEAST_SHARE = 0.9
 
 @dataclass(slots=True)
 class Fluid:
-    """Litres out and in, and the last look at the level."""
+    """Litres out and in, and the last look at the level.
+
+    `short_l` is what is missing in the machine now: never more than it holds. `mixed_l` is what of it was
+    filled here, `mixed_most_l` the most that was since a wrong grade came in.
+    """
 
     name: str
     described: FluidDescribed | None = None
     drained_l: float = 0.0
     filled_l: float = 0.0
+    short_l: float = 0.0
+    mixed_l: float = 0.0
+    mixed_most_l: float = 0.0
     drained: Act | None = None
     filled: Act | None = None
     checked: Act | None = None
@@ -130,7 +137,7 @@ class Fluid:
     @property
     def is_back(self) -> bool:
         """Tell whether nine tenths of what is owed went in, if anything was ever filled."""
-        return self.filled is not None and self.filled_l >= LEAST_SHARE * self.owed_l - 1e-9
+        return self.filled is not None and self.short_l <= (1 - LEAST_SHARE) * self.owed_l + 1e-9
 
 
 @dataclass(slots=True)
@@ -158,44 +165,12 @@ class Setting:
 
 
 @dataclass(slots=True)
-class Loss:
-    """A piece that is missing; `is_moved` if it was only moved to the lost ones and nobody declared it lost."""
-
-    name: str
-    what: str
-    n: int
-    set: str | None
-    type: FastenerType | None
-    act: Act
-    last_seen: datetime
-    opening: str | None = None
-    closed: Act | None = None
-    written_off: Act | None = None
-    written_off_as: str = ""
-    is_moved: bool = False
-    second: str | None = None
-
-
-@dataclass(slots=True)
-class Find:
-    """A piece that turned up."""
-
-    name: str
-    what: str
-    act: Act
-    settled: Act | None = None
-    type: FastenerType | None = None
-    n: int = 1
-    closes: str | None = None
-    identified: Act | None = None
-
-
-@dataclass(slots=True)
 class Container:
     """A tray, bag or place; what lies in it is in the ledger.
 
     `logged` holds the ledger's number at each photo of it; `settled` names the photos before a hand count.
-    `counted` is the hand count that counts: who, how many, how many by the ledger; of `counted_set` alone if set.
+    `counted` is the hand count that stands: who, how many, how many by the ledger; of `counted_set` alone
+    if one is named.
     """
 
     name: str
@@ -222,7 +197,11 @@ class Container:
 
 @dataclass(slots=True)
 class Wrench:
-    """A torque wrench: range, calibration and doubts."""
+    """A torque wrench: range, calibration and doubts.
+
+    `passes` says from when each passed calibration counts and until when, `doubts` since when each doubt
+    reaches back; `told_due` is the due date on its card. The others say how it stands now.
+    """
 
     name: str
     described: WrenchDescribed | None = None
@@ -230,6 +209,9 @@ class Wrench:
     good_since: datetime | None = None
     suspect_since: datetime | None = None
     suspect: Act | None = None
+    told_due: datetime | None = None
+    passes: list[tuple[datetime, datetime | None]] = field(default_factory=list)
+    doubts: list[tuple[datetime, Act]] = field(default_factory=list)
     uses: int = 0
 
 

@@ -45,7 +45,8 @@ class Hole:
     """One numbered place: what is in it and how tight.
 
     `pulls` holds the stages that stand; `tools` the last pull of each stage even if undone since: only
-    repeating a stage cures a wrong tool (practice C18). `worked` is when it was last fitted or
+    repeating a stage cures a wrong tool (practice C18). `reuses` counts how often a used piece went
+    back in since a new one did. `worked` is when it was last fitted or
     slackened: what locks it must be newer. `by_count` tells that an entry gave a number and no holes, and
     this hole was taken for one of those: a later entry may name another (state/guessed.py).
     """
@@ -56,6 +57,7 @@ class Hole:
     type: FastenerType | None = None
     new: bool = False
     reused: bool = False
+    reuses: int = 0
     loose: Act | None = None
     undone: Act | None = None
     pulls: dict[int, Pull] = field(default_factory=dict)
@@ -71,7 +73,11 @@ class Hole:
 
 @dataclass(slots=True)
 class FastenerSet:
-    """A set of n alike that hold one part."""
+    """A set of n alike that hold one part.
+
+    `passes` holds, stage by stage, the order of the last whole pass: hole and pull; `running` that of one
+    that is not whole yet.
+    """
 
     name: str
     described: SetDescribed | None = None
@@ -93,6 +99,8 @@ class FastenerSet:
     slackened: Act | None = None
     witness: int = 0
     tightened: list[Pull] = field(default_factory=list)
+    passes: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
+    running: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
     last_final: Act | None = None
     new_drawn: int = 0
     remembered: dict[str, object] = field(default_factory=dict)
@@ -111,6 +119,20 @@ class FastenerSet:
     def stage_count(self) -> int:
         """How many passes the specification asks for."""
         return max(self.spec.stage_count, len(self.spec.stages), 1) if self.spec else 1
+
+    def stages_of(self, hole: int) -> tuple[int, ...]:
+        """List the stages that a hole goes through; a stage may be for some holes only. Never empty."""
+        rows = self.spec.stages if self.spec else ()
+        last = self.stage_count
+        if not any(row.holes for row in rows):
+            return tuple(range(1, last + 1))
+        asked = [row.holes for row in rows] + [()] * (last - len(rows))
+        return tuple(k for k, holes in enumerate(asked, 1) if not holes or hole in holes) or (last,)
+
+    def stage_meant(self, hole: int, said: int | None) -> int:
+        """Give the stage of a hole that an entry means: its last if none is said, or the next."""
+        owed = self.stages_of(hole)
+        return next((stage for stage in owed if said is not None and stage >= said), owed[-1])
 
     @property
     def has_value(self) -> bool:

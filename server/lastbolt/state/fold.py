@@ -18,6 +18,7 @@ from . import (
     on_machine,
     on_openings,
     on_people,
+    on_pieces,
     on_tightening,
 )
 from .fastener_set import Act
@@ -64,10 +65,10 @@ HANDLERS: dict[str, Handler] = {
     "fasteners-removed": on_fasteners.remove,
     "fasteners-loosened": on_tightening.loosen_entry,
     "fasteners-retightened": on_tightening.retighten,
-    "fasteners-found-bad": on_fasteners.find_bad,
+    "fasteners-found-bad": on_pieces.find_bad,
     "captive-released": on_captive.release_captive,
     "captive-shut": on_captive.shut_captive,
-    "fasteners-moved": on_fasteners.move,
+    "fasteners-moved": on_pieces.move,
     "thing-lost": on_losses.lose,
     "thing-found": on_losses.find,
     "fastener-identified": on_losses.identify,
@@ -217,6 +218,7 @@ def apply(job: Job, h: Happened) -> Act:
         _note_hands(job, e, act)
     if not sorted_later and (e.kind in WORK or e.kind in LOOKED):
         job.at_work[act.by].append(act.time)
+    on_people.note_night(job, act)
     handler = HANDLERS.get(e.kind)
     if handler is not None:
         handler(job, e, act)
@@ -285,7 +287,7 @@ def _note_newcomer(job: Job, act: Act) -> None:
         all_silent and not _is_shared(job, act)
     ):
         if not (signed_together and not all_silent):
-            job.gaps.setdefault(act.by, act)
+            job.gaps[act.by] = act
 
 
 def _is_shared(job: Job, act: Act) -> bool:

@@ -1,4 +1,4 @@
-"""Which holes a count meant: a later entry that names holes says so (practice 2.2: any bolt fits any hole)."""
+"""Which holes a count meant: a later entry that names holes says so (practice 2.2)."""
 
 from __future__ import annotations
 
@@ -19,7 +19,8 @@ def settle(group: FastenerSet, named: Iterable[int], *, fits: Asks, gives: Asks)
     for number in sorted(numbers & group.holes.keys()):
         here = group.holes[number]
         if not fits(here):
-            other = next((h for h in group.holes.values() if _may_trade(group, here, h, numbers) and gives(h)), None)
+            others = (h for h in group.holes.values() if _may_trade(group, here, h, numbers))
+            other = next((h for h in others if gives(h)), None)
             if other is not None:
                 _trade(group, here, other)
         group.holes[number].by_count = False
@@ -42,7 +43,9 @@ def settle_full(group: FastenerSet, named: Iterable[int]) -> None:
 
 def settle_slack(group: FastenerSet, named: Iterable[int]) -> None:
     """Named holes are tightened: those were the ones that a count before opened or slackened."""
-    settle(group, named, fits=lambda h: h.touched or _is_open(h), gives=lambda h: h.by_count and not _is_tight(h))
+    settle(
+        group, named, fits=lambda h: h.touched or _is_open(h), gives=lambda h: h.by_count and not _is_tight(h)
+    )
 
 
 def _is_open(hole: Hole) -> bool:

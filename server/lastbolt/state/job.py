@@ -16,13 +16,11 @@ from .elements import (
     Connection,
     Container,
     Device,
-    Find,
     Fluid,
     FunctionTest,
     Hold,
     Isolation,
     Item,
-    Loss,
     Opening,
     Part,
     Photo,
@@ -32,6 +30,7 @@ from .elements import (
 )
 from .fastener_set import Act, FastenerSet, Hole
 from .ledger import Ledger
+from .strays import Find, Loss
 
 
 class Oddity(NamedTuple):
@@ -94,6 +93,7 @@ class Job:
     workers: dict[str, Act] = field(default_factory=dict)
     at_work: dict[str, list[datetime]] = field(default_factory=lambda: defaultdict(list))
     shift_ended: Act | None = None
+    alone_since: Act | None = None
     gaps: dict[str, Act] = field(default_factory=dict)
     offered: Act | None = None
     interrupted: dict[str, Act] = field(default_factory=dict)

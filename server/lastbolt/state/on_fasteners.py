@@ -1,21 +1,18 @@
-"""How entries about sets of fasteners change a job: out, in, moved, found bad."""
+"""How entries about sets of fasteners change a job: what they are, out and in."""
 
 from __future__ import annotations
 
 from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import (
     FastenersFitted,
-    FastenersFoundBad,
-    FastenersMoved,
     FastenersRemoved,
     SetDescribed,
 )
-from ..said import said
-from .accounts import is_no_longer_lost, put_pieces
+from .accounts import put_pieces
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .guessed import settle_full, settle_open
 from .job import Job, Oddity
-from .ledger import HOLE, LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
+from .ledger import HOLE, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
 from .picture_counts import note_logged
 
 
@@ -36,6 +33,8 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
     holes, excess = _full_holes(job, group, e)
     if excess and group.described is not None:
         job.oddities.append(Oddity(e.set, "more came out than the set has in its holes", excess, act))
+    if e.n is not None and e.n < len(e.holes):
+        job.oddities.append(Oddity(e.set, "fewer were counted than holes are named", len(e.holes) - e.n, act))
     pieces = [_empty_hole(job, group, hole, e) for hole in holes]
     pieces += [Lot(e.set, job.ledger.written(e.type or group.wanted(1)), False)] * (
         excess if group.described is not None else 0
@@ -188,6 +187,7 @@ def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> No
     hole.touched = True
     hole.new = hole.new or e.new
     hole.reused = not hole.new
+    hole.reuses = hole.reuses + 1 if hole.reused else 0
     hole.loose = hole.undone = None
     hole.disturbed()
     hole.reach = Reach.PLACED if group.has_value or not e.tight else Reach.FINAL
@@ -248,60 +248,3 @@ def _by_likeness(
 
 def _matches(job: Job, lot: Lot, wanted: FastenerType | None) -> bool:
     return wanted is not None and bool(lot.type) and _same(job, lot, wanted)
-
-
-def move(job: Job, e: FastenersMoved, act: Act) -> None:
-    """From one account to another; NEW and STORE give without end."""
-    if account_named(e.source) != e.source:
-        e = e.model_copy(update={"source": account_named(e.source)})
-    group = job.sets.get(e.set) if e.set else None
-    text = job.ledger.written(e.type or (group.wanted(1) if group else None))
-    pieces: list[Lot] = []
-    if e.source in (NEW, STORE):
-        pieces = [Lot(e.set, text, True)] * e.n
-        if group:
-            group.new_drawn += e.n
-    else:
-        for lot in sorted(job.ledger.lots(e.source), key=lambda lot: (lot.type != text, lot.new)):
-            if e.set is not None and lot.set not in (e.set, None):
-                continue
-            if e.type is not None and lot.type not in (text, ""):
-                continue
-            pieces += [lot] * job.ledger.take(e.source, lot, e.n - len(pieces))
-    if len(pieces) < e.n:
-        job.oddities.append(
-            Oddity(
-                e.set or e.source,
-                said("more was moved than lay in {container}", container=e.source),
-                e.n - len(pieces),
-                act,
-            )
-        )
-        pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
-    if e.source == LOST:
-        for lot in pieces:
-            is_no_longer_lost(job, lot.set, 1, act)
-    put_pieces(job, e.to, pieces, act)
-    if e.source not in VIRTUAL:
-        job.container_named(e.source).last = act
-
-
-def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:
-    """As found: an empty hole needs no bolt of ours, anything else waits for a word."""
-    group = job.set_named(e.set)
-    group.found_bad.append((act, e))
-    if e.defect == "missing":
-        for number in e.holes:
-            _was_never_there(job, group, job.hole(e.set, number))
-
-
-def _was_never_there(job: Job, group: FastenerSet, hole: Hole) -> None:
-    """Mark a hole that had no bolt when we came; if a removal took it for a full one, another was meant."""
-    if hole.touched and hole.reach is Reach.EMPTY:
-        full = [h for h in group.holes.values() if not h.touched and h.reach is not Reach.EMPTY]
-        if not full:
-            return
-        full[-1].touched, full[-1].reach = True, Reach.EMPTY
-    elif hole.touched:
-        return
-    hole.touched, hole.reach = False, Reach.EMPTY

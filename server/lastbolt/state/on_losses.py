@@ -5,10 +5,10 @@ from __future__ import annotations
 from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import FastenerIdentified, LossWrittenOff, ThingFound, ThingLost
 from .accounts import is_no_longer_lost, put_pieces, take_pieces
-from .elements import Find, Loss
 from .fastener_set import Act
 from .job import Job
 from .ledger import LOST, UNKNOWN, Lot, account_named, is_alike
+from .strays import Find, Loss
 
 
 def lose(job: Job, e: ThingLost, act: Act) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from ..journal.machine import (
     AccessSaid,
     ConnectionDescribed,
@@ -28,7 +30,7 @@ from ..journal.machine import (
     SettingSet,
 )
 from ..said import said
-from .elements import Connection, Fluid, Isolation, Part, Renewal, Setting
+from .elements import LEAST_SHARE, Connection, Fluid, Isolation, Part, Renewal, Setting
 from .fastener_set import Act
 from .job import Job, Oddity
 
@@ -110,13 +112,20 @@ BLEED_SHARE = 0.1
 
 
 def drain(job: Job, e: FluidDrained, act: Act) -> None:
-    """Out: the count of what must go in goes on, or begins anew where all was back; a bleed is no drain."""
+    """Out: the count of what must go in goes on, or begins anew where all was back; a bleed is no drain.
+
+    A wrong grade is gone once nine tenths of what was filled since are out again.
+    """
     here = job.fluids.setdefault(e.fluid, Fluid(e.fluid))
     if here.is_back and e.litres > BLEED_SHARE * here.drained_l:
-        here.drained_l = here.filled_l = 0.0
-        here.wrong_grade = None
+        here.drained_l = here.filled_l = here.short_l = 0.0
     here.drained_l += e.litres
     here.drained = act
+    capacity = here.described.capacity_l if here.described else None
+    here.short_l = min(here.short_l + e.litres, capacity or math.inf)
+    here.mixed_l = max(0.0, here.mixed_l - e.litres)
+    if here.mixed_l <= (1 - LEAST_SHARE) * here.mixed_most_l:
+        here.wrong_grade = None
 
 
 def fill(job: Job, e: FluidFilled, act: Act) -> None:
@@ -125,9 +134,13 @@ def fill(job: Job, e: FluidFilled, act: Act) -> None:
     if here.drained is None:
         job.oddities.append(Oddity(e.fluid, "it was filled and was never logged as drained", 1, act))
     here.filled_l += e.litres
+    here.short_l = max(0.0, here.short_l - e.litres)
     here.filled = act
     wanted = here.described.grade if here.described else None
-    here.wrong_grade = act if wanted and e.grade and e.grade != wanted else here.wrong_grade
+    is_wrong = bool(wanted and e.grade and e.grade != wanted)
+    here.wrong_grade = act if is_wrong else here.wrong_grade
+    here.mixed_l += e.litres
+    here.mixed_most_l = max(here.mixed_most_l, here.mixed_l) if here.wrong_grade else 0.0
 
 
 def check_fluid(job: Job, e: FluidChecked, act: Act) -> None:
@@ -185,8 +198,11 @@ def describe_isolation(job: Job, e: IsolationDescribed, act: Act) -> None:
 def apply_isolation(job: Job, e: IsolationApplied, act: Act) -> None:
     """Cut off and tagged."""
     here = job.isolations.setdefault(e.isolation, Isolation(e.isolation))
-    here.applied, here.holder, here.removed, here.proven = act, e.by, None, None
     here.high_energy = here.high_energy if e.high_energy is None else e.high_energy
+    if here.applied is not None and here.holder != e.by:
+        here.others[e.by] = act
+        return
+    here.applied, here.holder, here.removed, here.proven = act, e.by, None, None
 
 
 def prove_isolation(job: Job, e: IsolationProven, act: Act) -> None:
@@ -199,7 +215,13 @@ def prove_isolation(job: Job, e: IsolationProven, act: Act) -> None:
 
 def transfer_isolation(job: Job, e: IsolationTransferred, act: Act) -> None:
     """The tag changes hands."""
-    job.isolations.setdefault(e.isolation, Isolation(e.isolation)).holder = e.to
+    here = job.isolations.setdefault(e.isolation, Isolation(e.isolation))
+    giver_has_own = e.by in here.others and e.by not in (here.holder, e.to)
+    if giver_has_own:
+        here.others[e.to] = here.others.pop(e.by)
+    else:
+        here.holder = e.to
+        here.others.pop(e.to, None)
 
 
 def clear_isolation(job: Job, e: IsolationCleared, act: Act) -> None:
@@ -209,21 +231,33 @@ def clear_isolation(job: Job, e: IsolationCleared, act: Act) -> None:
 def lift_isolation(job: Job, e: IsolationRemoved, act: Act) -> None:
     """Energy back: by whom, and over what that is still open in its reach."""
     here = job.isolations.setdefault(e.isolation, Isolation(e.isolation))
+    if here.others and e.by in (here.holder, *here.others):
+        _take_own_tag(here, e.by)
+        return
     if here.applied is None:
         job.oddities.append(Oddity(e.isolation, "it was lifted and was never logged as cut off", 1, act))
     elif here.holder not in (None, e.by):
         here.lifted_by_other = act
     here.lifted_over = _open_in_reach(job, here, act) or here.lifted_over
     here.applied, here.removed, here.holder = None, act, None
+    here.others.clear()
+
+
+def _take_own_tag(here: Isolation, by: str) -> None:
+    """One of several tags comes off: the point stays cut off for the others."""
+    if by in here.others:
+        del here.others[by]
+        return
+    here.holder = next(iter(here.others))
+    here.applied = here.others.pop(here.holder)
 
 
 def _open_in_reach(job: Job, here: Isolation, act: Act) -> tuple[Act, str] | None:
     scope = here.described.scope if here.described else ()
-    for name in scope:
-        opening = job.openings.get(name)
-        if opening is not None and opening.is_bare and opening.letter == "A":
-            return act, said("{thing} stood open", thing=name)
+    for opening in job.openings.values():
+        if opening.is_bare and opening.letter == "A" and (not scope or opening.name in scope):
+            return act, said("{thing} stood open", thing=opening.name)
     for item in job.items.values():
-        if item.n > 0 and (item.opening in scope or item.name in scope):
+        if item.n > 0 and (not scope or item.opening in scope or item.name in scope):
             return act, said("{thing} was still in", thing=item.name)
     return None

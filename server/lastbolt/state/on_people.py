@@ -65,6 +65,7 @@ def scan_machine(job: Job, e: MachineScanned, act: Act) -> None:
 def sign_on(job: Job, e: SignedOn, act: Act) -> None:
     """In charge."""
     job.signed_on[e.person or e.by] = act
+    job.alone_since = None
 
 
 def sign_off(job: Job, e: SignedOff, act: Act) -> None:
@@ -77,11 +78,22 @@ def sign_off(job: Job, e: SignedOff, act: Act) -> None:
     job.workers.pop(person, None)
     if job.signed_on:
         return
+    job.alone_since = act
     hour = act.time.hour
     night = hour >= OVERNIGHT_FROM_H or hour < OVERNIGHT_TO_H
     for opening in job.openings.values():
         if opening.is_bare and (opening.letter == "A" or (opening.letter == "B" and night)):
             opening.unattended = act
+
+
+def note_night(job: Job, act: Act) -> None:
+    """Something is recorded after the last one left: what of class B stood bare over a night was alone."""
+    left = job.alone_since
+    if left is None or act.time.astimezone(left.time.tzinfo).date() <= left.time.date():
+        return
+    for opening in job.openings.values():
+        if opening.is_bare and opening.letter == "B" and opening.bare[-1][0] <= left.time:
+            opening.unattended = opening.unattended or left
 
 
 def start_step(job: Job, e: StepStarted, act: Act) -> None:

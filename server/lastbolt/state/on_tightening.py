@@ -26,6 +26,7 @@ from .guessed import settle_slack
 from .job import Job, Oddity
 from .on_captive import shut_points
 from .on_fasteners import loosen, spend_renewals
+from .sequence import note_order
 
 
 def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
@@ -63,12 +64,21 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
     chosen = [job.hole(group.name, k) for k in e.holes] if e.holes else loose[: e.n or len(loose)]
     for hole in chosen:
         hole.loose = None
-        if not group.has_value or e.value_nm is not None:
+        if not group.has_value:
             hole.undone = None
-        elif hole.touched and hole.reach is Reach.FINAL and not hole.undone:
+        elif e.value_nm is None and hole.touched and hole.reach is Reach.FINAL and not hole.undone:
             hole.reach = Reach.PLACED
     group.fitted_by.add(e.by)
     group.done.append(act)
+    if group.has_value and e.value_nm is not None:
+        _count_use(job, e, len(chosen))
+        _pull(group, chosen, _as_pull(e, act))
+
+
+def _as_pull(e: FastenersRetightened, act: Act) -> Pull:
+    """Give a retightening to a value as the pull of the last stage that it is."""
+    told = e.model_dump(include=set(FastenersTightened.model_fields) - {"kind", "holes"})
+    return Pull(act, FastenersTightened.model_validate(told | {"kind": "fasteners-tightened"}))
 
 
 def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
@@ -78,49 +88,59 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
     """
     group = job.set_named(e.set)
     chosen = _tightened_holes(job, group, e, act)
-    stage = e.stage or group.stage_count
     pull = Pull(act, e)
     group.tightened.append(pull)
     group.fitted_by.add(e.by)
     _count_use(job, e, len(chosen))
     if group.has_value and e.value_nm is None and e.angle_deg is None:
         return
-    reach = Reach.FINAL if stage >= group.stage_count else Reach.SNUG
+    note_order(group, pull)
+    _pull(group, chosen, pull)
+    if e.reached and group.name in job.buried:
+        job.buried[group.name].reached = True
+
+
+def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
+    """Let a pull stand on holes; one that made a tight fastener turn only shows that it was not tight.
+
+    A last stage pulled while the condition that the maker names was not met (hot, with load) is not the last.
+    """
+    e, act = pull.entry, pull.act
     for hole in chosen:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
+            continue
+        stages = group.stages_of(hole.number)
+        stage = group.stage_meant(hole.number, e.stage)
+        if stage == stages[-1] and group.spec and group.spec.condition and not e.condition_met:
+            continue
         if hole.pulls and max(hole.pulls) > stage:
             hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
         hole.pulls[stage] = pull
         hole.tools[stage] = pull
         hole.loose = None
         hole.touched = True
-        hole.reach = reach
-        if reach is Reach.FINAL:
+        hole.reach = Reach.FINAL if stage == stages[-1] else Reach.SNUG
+        if hole.reach is Reach.FINAL:
             hole.undone = None
             group.last_final = act
-    if e.reached and group.name in job.buried:
-        job.buried[group.name].reached = True
 
 
 def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: Act) -> list[Hole]:
     if not e.holes:
         filled = [h for h in group.holes.values() if h.reach is not Reach.EMPTY]
-        if group.holes and not filled:
-            what = "torque was pulled where no fastener was logged"
-            job.oddities.append(Oddity(e.set, what, len(group.holes), act))
-        return filled
-    settle_slack(group, e.holes)
-    chosen = [job.hole(group.name, number) for number in e.holes]
-    empty = [h for h in chosen if h.reach is Reach.EMPTY]
+        empty = [] if filled else list(group.holes.values())
+    else:
+        settle_slack(group, e.holes)
+        chosen = [job.hole(group.name, number) for number in e.holes]
+        filled = [h for h in chosen if h.reach is not Reach.EMPTY]
+        empty = [h for h in chosen if h.reach is Reach.EMPTY]
     if empty:
         job.oddities.append(Oddity(e.set, "torque was pulled where no fastener was logged", len(empty), act))
-        for hole in empty:
-            hole.reach, hole.type = Reach.PLACED, group.wanted(hole.number)
-    return chosen
+    return filled
 
 
-def _count_use(job: Job, e: FastenersTightened, n: int) -> None:
+def _count_use(job: Job, e: FastenersTightened | FastenersRetightened, n: int) -> None:
     if e.wrench:
         wrench_named(job, e.wrench).uses += n
 
@@ -172,7 +192,7 @@ def wrench_named(job: Job, name: str) -> Wrench:
 def describe_wrench(job: Job, e: WrenchDescribed, act: Act) -> None:
     """A wrench's kind and range."""
     wrench = wrench_named(job, e.wrench)
-    wrench.described, wrench.due = e, e.due or wrench.due
+    wrench.described, wrench.due, wrench.told_due = e, e.due or wrench.due, e.due or wrench.told_due
 
 
 def calibrate(job: Job, e: WrenchCalibrated, act: Act) -> None:
@@ -182,11 +202,14 @@ def calibrate(job: Job, e: WrenchCalibrated, act: Act) -> None:
     if e.passed:
         wrench.good_since, wrench.due, wrench.uses = day, e.due or wrench.due, 0
         wrench.suspect_since = None
+        wrench.passes.append((act.time if day.date() == act.time.date() else day, e.due))
     else:
         wrench.suspect_since, wrench.suspect = wrench.good_since or day, act
+        wrench.doubts.append((wrench.suspect_since, act))
 
 
 def suspect(job: Job, e: WrenchSuspected, act: Act) -> None:
     """Dropped or failed: in doubt since the last good day, if no other is named."""
     wrench = wrench_named(job, e.wrench)
     wrench.suspect_since, wrench.suspect = e.since or wrench.good_since or act.time, act
+    wrench.doubts.append((wrench.suspect_since, act))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..journal.specification import Stage
 from .fastener_set import FastenerSet, Hole, Pull, Reach, remembered
 
 
@@ -36,8 +37,8 @@ def tools_of(group: FastenerSet) -> list[Pull]:
 @remembered
 def final_pulls(group: FastenerSet) -> list[tuple[Hole, Pull]]:
     """List the last stage of each hole that has it."""
-    last = group.stage_count
-    return [(h, h.pulls[last]) for h in group.holes.values() if h.touched and last in h.pulls]
+    ends = [(h, group.stages_of(h.number)[-1]) for h in group.holes.values() if h.touched and h.pulls]
+    return [(h, h.pulls[last]) for h, last in ends if last in h.pulls]
 
 
 @remembered
@@ -45,14 +46,13 @@ def without_torque(group: FastenerSet) -> list[Hole]:
     """List fitted holes whose last stage is owed and was not pulled."""
     if not group.has_value:
         return []
-    last = group.stage_count
     return [
         h
         for h in group.holes.values()
         if h.touched
         and h.reach >= Reach.PLACED
         and h.undone is None
-        and last not in h.pulls
+        and group.stages_of(h.number)[-1] not in h.pulls
         and not _only_loose(h)
     ]
 
@@ -71,40 +71,31 @@ def with_skipped_stage(group: FastenerSet) -> list[Hole]:
         if h.touched
         and h.pulls
         and (
-            any(stage not in h.pulls for stage in range(1, max(h.pulls) + 1))
+            any(stage not in h.pulls for stage in group.stages_of(h.number) if stage < max(h.pulls))
             or (each_turn and any(pull.entry.one_turn for pull in h.pulls.values()))
         )
     ]
 
 
-@remembered
-def out_of_order(group: FastenerSet) -> list[Pull]:
-    """List valid pulls of the whole set whose order is not the specified one."""
-    spec = group.spec
-    if spec is None or not spec.order or not spec.order_matters:
-        return []
-    standing = {id(pull): pull for _, _, pull in valid_pulls(group)}
-    return [
-        p for p in standing.values() if len(p.entry.holes) == len(spec.order) and p.entry.holes != spec.order
-    ]
+def range_nm(group: FastenerSet, hole: int | None = None) -> tuple[float | None, float | None]:
+    """Give the least and greatest final torque in N·m as printed, by the newest word of the maker.
 
-
-def range_nm(group: FastenerSet) -> tuple[float | None, float | None]:
-    """Give the least and greatest final torque in N·m as printed, by the newest word of the maker."""
+    Of a hole, if one is named: a stage may be for some holes only.
+    """
     newer, spec = group.superseded, group.spec
     if newer is not None and (newer.min_nm is not None or newer.max_nm is not None):
         return newer.min_nm, newer.max_nm
     if spec is None:
         return None, None
-    last = spec.stages[-1] if spec.stages else None
+    last = _last_row(group, hole)
     low = spec.min_nm if spec.min_nm is not None else last.min_nm if last else None
     high = spec.max_nm if spec.max_nm is not None else last.max_nm if last else None
     return low, high
 
 
-def wrench_range_nm(group: FastenerSet) -> tuple[float | None, float | None]:
+def wrench_range_nm(group: FastenerSet, hole: int | None = None) -> tuple[float | None, float | None]:
     """Give that range at the wrench: the drag of a self-locking nut is added (AC 43.13-1B 7-40)."""
-    low, high = range_nm(group)
+    low, high = range_nm(group, hole)
     drag = group.spec.prevailing_nm if group.spec else 0
     return _plus(low, drag), _plus(high, drag)
 
@@ -113,12 +104,19 @@ def _plus(value: float | None, drag: float) -> float | None:
     return None if value is None else value + drag
 
 
-def angle_wanted(group: FastenerSet) -> float | None:
-    """Give the angle of the last stage in degrees, if it has one."""
+def angle_wanted(group: FastenerSet, hole: int | None = None) -> float | None:
+    """Give the angle of the last stage (of a hole, if one is named) in degrees, if it has one."""
     spec = group.spec
     if spec is None:
         return None
-    return spec.angle_deg or (spec.stages[-1].angle_deg if spec.stages else None)
+    row = _last_row(group, hole)
+    return spec.angle_deg or (row.angle_deg if row else None)
+
+
+def _last_row(group: FastenerSet, hole: int | None) -> Stage | None:
+    rows = group.spec.stages if group.spec else ()
+    last = group.stage_count if hole is None else group.stages_of(hole)[-1]
+    return rows[min(last, len(rows)) - 1] if rows else None
 
 
 @remembered

@@ -13,12 +13,12 @@ from .job import Job, Oddity
 def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
     """Name each set and connection that must have been undone for a part to come off, and was not logged."""
     for group in job.sets.values():
-        if group.described is None or group.captive_act or group.described.loosened_only:
+        if group.described is None or group.described.loosened_only:
             continue
         part = job.parts.get(group.described.part or "")
         if part is None or part.off_at is None:
             continue
-        on = _held_at(group, part.off_at)
+        on = _latched_at(group, part.off_at) if group.captive_act else _held_at(group, part.off_at)
         if on:
             yield Oddity(
                 group.name,
@@ -28,13 +28,21 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
             )
     for connection in job.connections.values():
         part = job.parts.get(connection.described.part or "") if connection.described else None
-        if part is not None and part.off_at and connection.apart is None and connection.made is None:
+        if part is None or part.off_at is None or connection.apart is not None:
+            continue
+        if connection.made is None or connection.made.time < part.off_at.time:
             yield Oddity(
                 connection.name,
                 said("{part} came off while this was never logged as apart", part=part.name),
                 1,
                 part.off_at,
             )
+
+
+def _latched_at(group: FastenerSet, off: Act) -> int:
+    """Count captive points that were shut, by the record, when the part came off."""
+    shut = group.captive_open == 0 and group.captive_act is not None and group.captive_act.time < off.time
+    return group.n if shut else 0
 
 
 def _held_at(group: FastenerSet, off: Act) -> int:

@@ -1,0 +1,52 @@
+"""In which order the holes of a set were pulled, stage by stage, in one entry or in several."""
+
+from __future__ import annotations
+
+from .fastener_set import FastenerSet, Pull, remembered
+
+
+def order_asked(group: FastenerSet, stage: int) -> tuple[int, ...]:
+    """Give the order in which a stage is to be pulled; empty where none is given or it does not matter."""
+    spec = group.spec
+    if spec is None or not spec.order_matters:
+        return ()
+    return tuple(number for number in spec.order if stage in group.stages_of(number))
+
+
+def note_order(group: FastenerSet, pull: Pull) -> None:
+    """Keep the order of a pull: of a whole pass in one entry, or of holes that had not had that stage yet.
+
+    Holes that are pulled once more one by one tell nothing of the order of the joint.
+    """
+    named = pull.entry.holes
+    stage = group.stage_meant(named[0] if named else 1, pull.entry.stage)
+    asked = order_asked(group, stage)
+    if not named:
+        group.running.pop(stage, None)
+        group.passes.pop(stage, None)
+    elif len(named) >= len(asked):
+        group.running.pop(stage, None)
+        group.passes[stage] = [(number, pull) for number in named]
+    else:
+        standing = [(n, p) for n, p in group.running.get(stage, []) if _stands(group, stage, n, p)]
+        fresh = [(n, pull) for n in named if n in group.holes and stage not in group.holes[n].pulls]
+        group.running[stage] = standing + fresh
+        if len(group.running[stage]) >= len(asked):
+            group.passes[stage] = group.running.pop(stage)
+
+
+@remembered
+def out_of_order(group: FastenerSet) -> tuple[tuple[int, ...], list[Pull]]:
+    """Give the order of a last whole pass that was not the one asked, and its pulls; empty where none is."""
+    for stage, done in sorted(group.passes.items(), reverse=True):
+        asked = order_asked(group, stage)
+        order = tuple(number for number, _ in done)
+        stands = any(_stands(group, stage, number, pull) for number, pull in done)
+        if asked and len(order) == len(asked) and order != asked and stands:
+            return order, list({pull.act.id: pull for _, pull in done}.values())
+    return (), []
+
+
+def _stands(group: FastenerSet, stage: int, number: int, pull: Pull) -> bool:
+    hole = group.holes.get(number)
+    return hole is not None and hole.touched and hole.pulls.get(stage) is pull
