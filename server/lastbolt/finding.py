@@ -23,11 +23,11 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """The entries and photos that a finding rests on, and the time of the newest of them."""
+    """The entries and photos that a finding rests on, and when the newest of them was (`Act.when`)."""
 
     entries: tuple[str, ...] = ()
     photos: tuple[str, ...] = ()
-    newest: datetime | None = None
+    newest: tuple[datetime, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ def evidence(*acts: Act | None, photos: Iterable[str] = ()) -> Evidence:
     known = [act for act in acts if act is not None]
     entries = tuple(dict.fromkeys(act.id for act in known))
     pictures = tuple(dict.fromkeys([*(p for act in known for p in act.photos), *photos]))
-    return Evidence(entries, pictures, max((act.time for act in known), default=None))
+    return Evidence(entries, pictures, max((act.when for act in known), default=None))
 
 
 def stop(subject: str, sentence: str, *, to_do: str, proof: Evidence, never: bool = False) -> Finding:

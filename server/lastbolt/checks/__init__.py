@@ -209,7 +209,7 @@ def is_lifted(case: Case, finding: Finding) -> bool:
     if decided is None or not finding.waivable or not _is_by_lead(case.job, decided):
         return False
     newest = finding.evidence.newest
-    if newest is not None and newest > decided.act.time:
+    if newest is not None and newest > decided.act.when:
         return False
     word = decided.entry.decision
     if finding.severity is Severity.STOP:

@@ -19,11 +19,11 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, note
 from ..said import said
+from ..state.clocks import turned_by
 from ..state.on_evidence import DRIFT_SEEN_S
 
 LEVEL = 1
 LIVE = True
-
 
 LIMIT_S = 120.0
 
@@ -34,8 +34,9 @@ def check(case: Case) -> Iterator[Finding]:
         if device.mark is None:
             continue
         off = {"device": device.name, "seconds": f"{device.offset_s:+g}"}
-        proof = evidence(device.mark)
-        if device.order_flips:
+        turn = turned_by(case.job, device.name)
+        proof = evidence(device.mark, turn.act if turn else None)
+        if device.order_flips or turn:
             yield decide(
                 device.name,
                 said(

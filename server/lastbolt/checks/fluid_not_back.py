@@ -63,4 +63,4 @@ def check(case: Case) -> Iterator[Finding]:
 def _is_unchecked(fluid: Fluid) -> bool:
     if fluid.check_bad is not None or fluid.checked is None or fluid.filled is None:
         return True
-    return fluid.checked.time < fluid.filled.time
+    return fluid.checked.when < fluid.filled.when

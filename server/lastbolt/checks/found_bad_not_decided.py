@@ -58,7 +58,7 @@ def _is_mended(group: FastenerSet, act: Act, bad: FastenersFoundBad) -> bool:
     """Tell whether work cured a defect: new pieces, for a loose one the cause too."""
     if not bad.holes or (bad.defect == "loose" and not bad.cause):
         return False
-    new = [h.number for h in group.holes.values() if h.new and h.fitted and h.fitted.time > act.time]
+    new = [h.number for h in group.holes.values() if h.new and h.fitted and h.fitted.when > act.when]
     if set(bad.holes) <= set(new):
         return True
     is_piece = bad.defect in PIECES and not (group.described and group.described.types)

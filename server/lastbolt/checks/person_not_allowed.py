@@ -21,6 +21,7 @@ from ..finding import Case, Finding, evidence, stop
 from ..said import said
 from ..state.fastener_set import Act, FastenerSet
 from ..state.job import Job
+from ..state.later_look import last_done
 
 LEVEL = 3
 LIVE = False
@@ -35,12 +36,13 @@ def check(case: Case) -> Iterator[Finding]:
             if not group.critical and not group.has_value:
                 continue
             lacking = sorted({a.by for a in _doings(group) if not _holds(job, a, licensed)})
+            since = last_done(group)
             counter = [
                 act
                 for act, _, result in job.second_checks.get(group.name, [])
                 if _holds(job, act, licensed)
                 and result == "good"
-                and (group.last_final is None or act.time >= group.last_final.time)
+                and (since is None or act.when >= since.when)
             ]
             if lacking and not counter:
                 yield stop(

@@ -42,7 +42,7 @@ def check(case: Case) -> Iterator[Finding]:
             for act, how, result in looks
             if act.by not in group.fitted_by
             and how != SAME_PERSON
-            and (since is None or act.time >= since.time)
+            and (since is None or act.when >= since.when)
         ]
         if results and results[-1] == "good":
             continue

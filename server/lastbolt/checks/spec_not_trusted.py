@@ -67,7 +67,7 @@ def _reasons(case: Case, group: FastenerSet) -> Iterator[str]:
         yield said("its N·m are not what is printed ({printed})", printed=spec.as_written or "")
     started, typed = case.job.first_work, group.spec_act
     if group.critical and not group.spec_checked_by - {spec.by} and started and typed:
-        if typed.time > started.time and any(p.entry.by == spec.by for p in group.tightened):
+        if typed.when > started.when and any(p.entry.by == spec.by for p in group.tightened):
             yield said("it is critical, was typed by who pulled it, and nobody else read it")
 
 

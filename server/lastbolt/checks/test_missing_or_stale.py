@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Finding]:
             form, later, last = "{test} failed.", list[str](), None
         else:
             later = [
-                n for n in test.scope if n in case.job.touched and case.job.touched[n].time > test.run.time
+                n for n in test.scope if n in case.job.touched and case.job.touched[n].when > test.run.when
             ]
             if not later:
                 continue

@@ -223,7 +223,7 @@ def _of_the_end(job: Job) -> Iterator[Step]:
                 ),
             )
     for fluid in job.fluids.values():
-        if fluid.drained and not (fluid.filled and fluid.filled.time >= fluid.drained.time and fluid.checked):
+        if fluid.drained and not (fluid.filled and fluid.filled.when >= fluid.drained.when and fluid.checked):
             litres = max(fluid.drained_l - fluid.filled_l, 0.0)
             form = "Fill {fluid} ({litres} L to go), check level and leaks. DO NOT START before."
             words = said(form, fluid=fluid.name, litres=f"{litres:g}")

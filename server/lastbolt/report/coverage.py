@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ..state.fastener_set import FastenerSet, was_touched
 from ..state.job import Job
+from ..state.later_look import last_done
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +55,12 @@ def _covered(job: Job, group: FastenerSet) -> SetCoverage:
 
 def _was_looked_at(job: Job, group: FastenerSet) -> bool:
     """Tell whether somebody else's last look since the last tightening was good."""
-    since = group.last_final
+    since = last_done(group)
     looks = [
         result
         for act, how, result in job.second_checks.get(group.name, ())
         if act.by not in group.fitted_by
         and how != "re-look-same-person"
-        and (since is None or act.time >= since.time)
+        and (since is None or act.when >= since.when)
     ]
     return bool(looks) and looks[-1] == "good"

@@ -14,13 +14,19 @@ from ..journal.specification import SpecEntered, SpecSuperseded
 
 
 class Act(NamedTuple):
-    """Who did what when: the trace of one entry."""
+    """Who did what when: the trace of one entry; `nth` is its place in the job, for what one instant holds."""
 
     time: datetime
     by: str
     id: str
     kind: str
     photos: tuple[str, ...] = ()
+    nth: int = 0
+
+    @property
+    def when(self) -> tuple[datetime, int]:
+        """Give what acts of one job are put in order by: clocks show minutes, and a minute holds many acts."""
+        return self.time, self.nth
 
 
 class Reach(IntEnum):

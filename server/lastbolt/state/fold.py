@@ -9,6 +9,7 @@ from ..journal.checking import SecondChecked
 from ..journal.entries import AnyEntry
 from ..journal.order import Happened, effective, in_order
 from . import (
+    clocks,
     covering,
     on_captive,
     on_checking,
@@ -208,9 +209,9 @@ def fold(happened: Iterable[Happened], job_name: str) -> Job:
 def apply(job: Job, h: Happened) -> Act:
     """Let one more entry change the state; give its trace."""
     e = h.entry
-    act = Act(h.time, e.by, str(e.id), e.kind, e.photos)
-    job.now = h.time if job.now is None else max(job.now, h.time)
     job.entries += 1
+    act = Act(h.time, e.by, str(e.id), e.kind, e.photos, job.entries)
+    job.now = h.time if job.now is None else max(job.now, h.time)
     sorted_later = e.mode == "late" and _is_sorted(job, act)
     if e.mode == "late" and not sorted_later:
         job.late.append(act)
@@ -237,10 +238,10 @@ def _is_sorted(job: Job, act: Act) -> bool:
 
 
 def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
-    for field in SUBJECTS_OF[e.kind]:
-        name = getattr(e, field)
-        if not isinstance(name, str):
-            continue
+    named = [name for name in (getattr(e, f) for f in SUBJECTS_OF[e.kind]) if isinstance(name, str)]
+    if e.kind in WORK or e.kind in LOOKED:
+        clocks.note_turn(job, e, act, about=e.elements if isinstance(e, SecondChecked) else named)
+    for name in named:
         if name in job.sets:
             job.sets[name].remembered.clear()
         if act.photos:
@@ -279,7 +280,7 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
 def _note_newcomer(job: Job, act: Act) -> None:
     away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > SILENT_HOURS_S]
     here = job.signed_on.get(act.by)
-    overlapped = here is not None and job.shift_ended is not None and here.time < job.shift_ended.time
+    overlapped = here is not None and job.shift_ended is not None and here.when < job.shift_ended.when
     unaccepted = job.shift_ended is not None and not overlapped and not (job.signed_on.keys() - {act.by})
     signed_together = bool(job.signed_on.keys() & job.workers.keys())
     all_silent = bool(job.workers) and len(away) == len(job.workers)

@@ -42,6 +42,15 @@ class Oddity(NamedTuple):
     act: Act
 
 
+class Turned(NamedTuple):
+    """Two devices whose entries about one thing change places when their clocks are set right; the later entry."""
+
+    subject: str
+    one: str
+    other: str
+    act: Act
+
+
 class Decided(NamedTuple):
     """The lead's word on a finding."""
 
@@ -84,6 +93,8 @@ class Job:
     buried: dict[str, Buried] = field(default_factory=dict)
     touched: dict[str, Act] = field(default_factory=dict)
     recorded: dict[str, Act] = field(default_factory=dict)
+    latest_said: dict[str, tuple[datetime, str]] = field(default_factory=dict)
+    turned: list[Turned] = field(default_factory=list)
     named_photos: set[str] = field(default_factory=set)
     photos_of: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
     oddities: list[Oddity] = field(default_factory=list)

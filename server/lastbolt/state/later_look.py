@@ -52,8 +52,14 @@ class LaterLook:
 
 
 def last_done(group: FastenerSet) -> Act | None:
-    """Give the act that a look at a set must come after: the last tightening, else the last fitting."""
-    return group.last_final or max((h.fitted for h in group.holes.values() if h.fitted), default=None)
+    """Give the act that a look at a set must come after: the last tightening, else the last fitting.
+
+    Without a value to pull, fitting tight is the last of it, whatever was pulled before.
+    """
+    if group.last_final is not None and group.has_value:
+        return group.last_final
+    ends = [*group.done, *([group.last_final] if group.last_final else [])]
+    return max(ends, key=lambda act: act.when, default=None)
 
 
 def own_looks(job: Job) -> Iterator[tuple[FastenerSet, Act, Act]]:
@@ -66,10 +72,10 @@ def own_looks(job: Job) -> Iterator[tuple[FastenerSet, Act, Act]]:
         own = [
             act
             for act, how, result in looks
-            if how == SAME_PERSON and result == "good" and act.by in group.fitted_by and act.time >= done.time
+            if how == SAME_PERSON and result == "good" and act.by in group.fitted_by and act.when >= done.when
         ]
         if own:
-            yield group, done, max(own)
+            yield group, done, max(own, key=lambda act: act.when)
 
 
 def was_elsewhere(others: Iterable[Job], person: str, done: datetime, look: datetime) -> bool:

@@ -40,4 +40,4 @@ def _is_stale(job: Job, held: Reading | None, reading: Reading) -> bool:
     if photo is None:
         return False
     before = job.photos.get(held.photo or "") if held else None
-    return photo.rejected or (before is not None and before.act.time > photo.act.time)
+    return photo.rejected or (before is not None and before.act.when > photo.act.when)

@@ -133,18 +133,18 @@ def locking_short(group: FastenerSet) -> int:
 
 def _compound_stands(group: FastenerSet) -> bool:
     """Tell whether compound was put on after the set last came out or was slackened (practice C20, C23)."""
-    undone = [act.time for act in (*group.removed[-1:], group.slackened) if act is not None]
-    return group.compound is not None and all(group.compound.time >= time for time in undone)
+    undone = [act.when for act in (*group.removed[-1:], group.slackened) if act is not None]
+    return group.compound is not None and all(group.compound.when >= when for when in undone)
 
 
 def _unlocked(owed: list[Hole], group: FastenerSet) -> int:
     """Count holes for which no locking piece is left that is newer than the last work on them."""
-    numbered = [(act.time, hole) for act, _, _, holes in group.locking for hole in holes]
-    loose = sorted(act.time for act, _, n, holes in group.locking for _ in range(n - len(holes)))
+    numbered = [(act.when, hole) for act, _, _, holes in group.locking for hole in holes]
+    loose = sorted(act.when for act, _, n, holes in group.locking for _ in range(n - len(holes)))
     short = 0
-    worked_at = [(h.worked.time, h.number) for h in owed if h.worked]
+    worked_at = [(h.worked.when, h.number) for h in owed if h.worked]
     for worked, number in sorted(worked_at, reverse=True):
-        if any(hole == number and time >= worked for time, hole in numbered):
+        if any(hole == number and when >= worked for when, hole in numbered):
             continue
         if loose and loose[-1] >= worked:
             loose.pop()

@@ -30,7 +30,7 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
         part = job.parts.get(connection.described.part or "") if connection.described else None
         if part is None or part.off_at is None or connection.apart is not None:
             continue
-        if connection.made is None or connection.made.time < part.off_at.time:
+        if connection.made is None or connection.made.when < part.off_at.when:
             yield Oddity(
                 connection.name,
                 said("{part} came off while this was never logged as apart", part=part.name),
@@ -41,7 +41,7 @@ def unlogged_under_parts(job: Job) -> Iterator[Oddity]:
 
 def _latched_at(group: FastenerSet, off: Act) -> int:
     """Count captive points that were shut, by the record, when the part came off."""
-    shut = group.captive_open == 0 and group.captive_act is not None and group.captive_act.time < off.time
+    shut = group.captive_open == 0 and group.captive_act is not None and group.captive_act.when < off.when
     return group.n if shut else 0
 
 
@@ -57,5 +57,5 @@ def _held(hole: Hole, off: Act) -> bool:
     """Tell whether a fastener was, by the record, still in its hole and tight when the part came off."""
     if not hole.touched:
         return hole.reach is not Reach.EMPTY
-    fitted_before = hole.fitted is not None and hole.fitted.time < off.time
+    fitted_before = hole.fitted is not None and hole.fitted.when < off.when
     return fitted_before and hole.reach >= Reach.PLACED and hole.loose is None and hole.undone is None
