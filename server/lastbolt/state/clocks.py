@@ -1,4 +1,4 @@
-"""Which entries about one thing change places when the clocks of their devices are set right (practice C48)."""
+"""Which entries about one thing change places when clocks are set right (practice C48)."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from .job import Job, Turned
 
 
 def note_turn(job: Job, e: AnyEntry, act: Act, *, about: Iterable[str]) -> None:
-    """Compare what a device's clock said with what another's said of the entry before it about the same thing."""
+    """Compare what a device's clock said with what another's said of the entry before about that thing."""
     if e.mode == "late":
         return
     for name in about:

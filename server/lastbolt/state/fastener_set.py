@@ -14,7 +14,7 @@ from ..journal.specification import SpecEntered, SpecSuperseded
 
 
 class Act(NamedTuple):
-    """Who did what when: the trace of one entry; `nth` is its place in the job, for what one instant holds."""
+    """Who did what when: the trace of one entry; `nth` is its place in the job, should times be equal."""
 
     time: datetime
     by: str
@@ -25,7 +25,7 @@ class Act(NamedTuple):
 
     @property
     def when(self) -> tuple[datetime, int]:
-        """Give what acts of one job are put in order by: clocks show minutes, and a minute holds many acts."""
+        """Give what acts of one job are put in order by: one minute may hold many acts."""
         return self.time, self.nth
 
 

@@ -43,7 +43,7 @@ class Oddity(NamedTuple):
 
 
 class Turned(NamedTuple):
-    """Two devices whose entries about one thing change places when their clocks are set right; the later entry."""
+    """Two devices whose entries about a thing change places when clocks are set right; the later entry."""
 
     subject: str
     one: str
