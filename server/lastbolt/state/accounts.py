@@ -23,6 +23,7 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
         container.first = act
     container.used, container.last, container.emptied = True, act, None
     container.counted = container.counted if not pieces else None
+    container.held_new = container.held_new or any(lot.new for lot in pieces)
     container.sets_seen.update(lot.set for lot in pieces if lot.set)
     container.photos.extend(act.photos)
     note_look_alikes(job, container, act)

@@ -177,6 +177,7 @@ class Container:
     kind: ContainerKind = "tray"
     shared: bool = False
     used: bool = False
+    held_new: bool = False
     scanned: Act | None = None
     last: Act | None = None
     place: str | None = None

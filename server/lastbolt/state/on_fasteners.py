@@ -203,6 +203,9 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
     likeliest = Lot(group.name, text, e.new)
     if e.source and job.ledger.take(e.source, likeliest, 1):
         return likeliest, True
+    if e.new and e.source in job.containers and not job.containers[e.source].held_new and hole is not None:
+        group.new_drawn += 1
+        return likeliest, True
     accounts = [e.source] if e.source else [c for c in job.containers if job.ledger.balance(c, group.name)]
     for account in accounts:
         for lot in _by_likeness(job, account, group.name, wanted=wanted, new_first=e.new):
@@ -210,9 +213,9 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
                 continue
             job.ledger.take(account, lot, 1)
             return lot, True
-    if e.new and hole is not None:
-        group.new_drawn += 1
-    return Lot(group.name, text, e.new), e.new and hole is not None
+    is_new = e.new and hole is not None and e.source not in job.containers
+    group.new_drawn += is_new
+    return likeliest, is_new
 
 
 def _stranger(job: Job, group: FastenerSet, e: FastenersFitted, *, hole: Hole) -> tuple[Lot, bool]:

@@ -42,6 +42,9 @@ def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     """Slackened in place."""
     group = job.set_named(e.set)
     holes = [h for h in _holes_of(job, group, e.holes, e.n) if h.reach is not Reach.EMPTY]
+    if group.described is not None and (e.n or 0) > max(len(holes), len(e.holes)):
+        more = (e.n or 0) - max(len(holes), len(e.holes))
+        job.oddities.append(Oddity(e.set, "more were loosened than the set has in its holes", more, act))
     if not e.holes and len(holes) < len(group.holes):
         for hole in holes:
             hole.by_count = True
@@ -58,10 +61,12 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
         return
     settle_slack(group, e.holes)
     loose = [h for h in group.holes.values() if h.loose or h.undone]
+    chosen = [job.hole(group.name, k) for k in e.holes][: e.n] if e.holes else loose[: e.n or len(loose)]
+    more = max(len(chosen), e.n or 0) - sum(hole in loose for hole in chosen)
     found_loose = any(bad.defect == "loose" for _, bad in group.found_bad)
-    if not loose and not found_loose:
-        job.oddities.append(Oddity(e.set, "it was tightened again and was never logged as loose", 1, act))
-    chosen = [job.hole(group.name, k) for k in e.holes] if e.holes else loose[: e.n or len(loose)]
+    if (more or not loose) and not found_loose:
+        odd = Oddity(e.set, "it was tightened again and was never logged as loose", max(more, 1), act)
+        job.oddities.append(odd)
     for hole in chosen:
         hole.loose = None
         if not group.has_value:
@@ -148,7 +153,7 @@ def _count_use(job: Job, e: FastenersTightened | FastenersRetightened, n: int) -
 def lock(job: Job, e: LockingFitted, act: Act) -> None:
     """Split pins, wire, tabs: how many; thread-locker on all that are out counts as compound."""
     group = job.set_named(e.set)
-    group.locking.append((act, e.locking, e.n, e.holes))
+    group.locking.append((act, e.locking, e.n, e.holes[: e.n]))
     if e.locking == "thread-locker" and e.n >= len(group.of_reach(Reach.EMPTY)) > 0:
         group.compound = act
 
