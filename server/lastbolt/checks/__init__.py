@@ -218,8 +218,7 @@ def is_lifted(case: Case, finding: Finding) -> bool:
 
 
 def _is_by_lead(job: Job, decided: Decided) -> bool:
-    roles = job.people.get(decided.entry.by)
-    return decided.entry.role == "lead" or roles is None or "lead" in roles
+    return job.is_lead(decided.entry.by, decided.entry.role)
 
 
 def _is_sound_deferral(case: Case, decided: Decided) -> bool:

@@ -15,8 +15,9 @@ Silent when: the design locks itself.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from ..finding import Case, Finding, evidence, stop
+from ..finding import Case, Finding, evidence, note, stop
 from ..said import said
 from ..state.readiness import locking_short
 
@@ -41,3 +42,11 @@ def check(case: Case) -> Iterator[Finding]:
                 to_do="Fit the locking pieces and take a photo of the heads.",
                 proof=evidence(*(h.fitted for h in group.holes.values()), photos=case.photos_of(group.name)),
             )
+    for element, (act, test) in case.job.tested_wet.items():
+        found = note(
+            element,
+            said("{test} was run before the compound on {element} had cured.", test=test, element=element),
+            to_do="Wait as long as the product says, and look for leaks again.",
+            proof=evidence(case.job.curing[element][0], act, photos=case.photos_of(element)),
+        )
+        yield replace(found, variant="cure")

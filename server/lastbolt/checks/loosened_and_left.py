@@ -35,10 +35,12 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         loose = [h for h in _slack(group) if _since(case, h)]
         if loose:
+            slack = "{set}: {fasteners} {are} loosened and not tight again ({holes})."
+            by_hand = "{set}: {fasteners} {are} in by hand and not tight ({holes})."
             found = stop(
                 group.name,
                 said(
-                    "{set}: {fasteners} {are} loosened and not tight again ({holes}).",
+                    by_hand if all(h.loose is not None and h.loose == h.fitted for h in loose) else slack,
                     set=group.name,
                     fasteners=pieces(len(loose), "fastener"),
                     are=are(len(loose)),

@@ -79,8 +79,7 @@ def _is_written_off(job: Job, loss: Loss) -> bool:
     act = loss.written_off
     if act is None or not loss.second or loss.second == act.by:
         return False
-    roles = job.people.get(act.by)
-    return loss.written_off_as == "lead" or roles is None or "lead" in roles
+    return job.is_lead(act.by, loss.written_off_as)
 
 
 def _bare_since(job: Job, loss: Loss) -> list[str]:

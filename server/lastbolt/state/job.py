@@ -94,6 +94,8 @@ class Job:
     touched: dict[str, Act] = field(default_factory=dict)
     recorded: dict[str, Act] = field(default_factory=dict)
     latest_said: dict[str, tuple[datetime, str]] = field(default_factory=dict)
+    curing: dict[str, tuple[Act, datetime]] = field(default_factory=dict)
+    tested_wet: dict[str, tuple[Act, str]] = field(default_factory=dict)
     turned: list[Turned] = field(default_factory=list)
     named_photos: set[str] = field(default_factory=set)
     photos_of: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
@@ -129,6 +131,11 @@ class Job:
     def changed_after_release(self) -> Act | None:
         """Give the first work since the release was signed, if there was any."""
         return next(iter(self.touched_after_release.values()), None)
+
+    def is_lead(self, person: str, role: str) -> bool:
+        """Tell whether somebody is a lead, in the act or on record; of a stranger nothing is held."""
+        roles = self.people.get(person)
+        return role == "lead" or roles is None or "lead" in roles
 
     @property
     def machine(self) -> str:

@@ -14,9 +14,14 @@ from ..journal.checking import (
     TestDescribed,
     TestRun,
 )
+from ..journal.envelope import Envelope
+from ..journal.machine import AccessSaid
 from .elements import FunctionTest, Hold
 from .fastener_set import Act
 from .job import Decided, Job
+
+IN_A_PLAN = 2
+"""How far an edge of the access map is relied on that a description gives (practice 2.4)."""
 
 
 def check_second(job: Job, e: SecondChecked, act: Act) -> None:
@@ -43,14 +48,23 @@ def release_hold(job: Job, e: HoldReleased, act: Act) -> None:
 
 
 def describe_test(job: Job, e: TestDescribed, act: Act) -> None:
-    """A function test and its scope."""
+    """A function test, its scope, and the part that may not go on over it before it was passed."""
     job.tests.setdefault(e.test, FunctionTest(e.test)).scope = e.scope
+    if e.before:
+        told = {"kind": "access-said", "part": e.before, "element": e.test, "strength": IN_A_PLAN}
+        shared = e.model_dump(include=set(Envelope.model_fields))
+        job.access.append(AccessSaid.model_validate(shared | told))
 
 
 def run_test(job: Job, e: TestRun, act: Act) -> None:
     """Run, passed or failed; a hold point before it may be passed by."""
     test = job.tests.setdefault(e.test, FunctionTest(e.test))
     test.run, test.passed = act, e.passed
+    for name in test.scope:
+        if name in job.curing:
+            job.tested_wet.pop(name, None)
+            if act.time < job.curing[name][1]:
+                job.tested_wet[name] = act, e.test
     for hold in job.holds.values():
         if hold.before == e.test and hold.released is None:
             hold.passed = act

@@ -188,7 +188,8 @@ def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> No
     hole.new = hole.new or e.new
     hole.reused = not hole.new
     hole.reuses = hole.reuses + 1 if hole.reused else 0
-    hole.loose = hole.undone = None
+    hole.loose = None if e.tight or group.has_value else act
+    hole.undone = None
     hole.disturbed()
     hole.reach = Reach.PLACED if group.has_value or not e.tight else Reach.FINAL
 

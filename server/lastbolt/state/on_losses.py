@@ -68,6 +68,8 @@ def identify(job: Job, e: FastenerIdentified, act: Act) -> None:
     if here is None:
         job.unplaced.append(e)
         return
+    if e.not_ours and not job.is_lead(e.by, e.role):
+        return
     here.settled = here.identified = act
     n, here.n = here.n, 0
     if e.set and not e.not_ours and n:

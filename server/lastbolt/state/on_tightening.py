@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, time
+from datetime import UTC, datetime, time, timedelta
 
 from ..journal.fasteners import (
     FastenersLoosened,
@@ -26,6 +26,7 @@ from .guessed import settle_slack
 from .job import Job, Oddity
 from .on_captive import shut_points
 from .on_fasteners import loosen, spend_renewals
+from .readiness import angle_wanted, range_nm
 from .sequence import note_order
 
 
@@ -106,10 +107,7 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
 
 
 def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
-    """Let a pull stand on holes; one that made a tight fastener turn only shows that it was not tight.
-
-    A last stage pulled while the condition that the maker names was not met (hot, with load) is not the last.
-    """
+    """Let a pull stand on holes; one that made a tight fastener turn only shows that it was not tight."""
     e, act = pull.entry, pull.act
     for hole in chosen:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
@@ -117,7 +115,7 @@ def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
             continue
         stages = group.stages_of(hole.number)
         stage = group.stage_meant(hole.number, e.stage)
-        if stage == stages[-1] and group.spec and group.spec.condition and not e.condition_met:
+        if stage == stages[-1] and not _is_last_asked(group, hole, e):
             continue
         if hole.pulls and max(hole.pulls) > stage:
             hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
@@ -129,6 +127,16 @@ def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
         if hole.reach is Reach.FINAL:
             hole.undone = None
             group.last_final = act
+
+
+def _is_last_asked(group: FastenerSet, hole: Hole, e: FastenersTightened) -> bool:
+    """Tell whether a pull can be the last stage: under the condition named, and of the kind that is asked."""
+    if group.spec is None:
+        return True
+    if group.spec.condition and not e.condition_met:
+        return False
+    asks_torque = range_nm(group, hole.number) != (None, None)
+    return e.value_nm is not None or not asks_torque or angle_wanted(group, hole.number) is not None
 
 
 def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: Act) -> list[Hole]:
@@ -167,6 +175,9 @@ def apply_compound(job: Job, e: CompoundApplied, act: Act) -> None:
     """Sealant or thread-locker on a set or a joint."""
     if e.element in job.sets:
         job.sets[e.element].compound = act
+    job.tested_wet.pop(e.element, None)
+    if e.cure_minutes:
+        job.curing[e.element] = act, act.time + timedelta(minutes=e.cure_minutes)
 
 
 def enter_spec(job: Job, e: SpecEntered, act: Act) -> None:
