@@ -2,6 +2,7 @@ import io
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -128,6 +129,16 @@ def test_look_needs_no_data_and_prints_one_object_a_line(run, card, tmp_path):
 def test_look_says_it_in_words_too(run, card):
     status, out, _ = run("look", card / "1.jpg")
     assert status == 0 and f"labels: {TRAY}" in out
+
+
+def test_look_writes_a_count_mat_from_above_and_says_where_there_is_none(run, card, tmp_path):
+    mat = Path(__file__).parent / "vision" / "photos" / "mat_001.jpg"
+    status, out, error = run("look", mat, card / "1.jpg", "--from-above", tmp_path / "flat")
+    assert status == 0 and "about 9 parts" in out
+    assert [path.name for path in (tmp_path / "flat").iterdir()] == ["mat_001-from-above.png"]
+    assert "1.jpg: No count mat is seen" in error
+    (tmp_path / "file").write_text("")
+    assert run("look", mat, "--from-above", tmp_path / "file" / "x")[0] == 2
 
 
 def test_labels_are_printed_under_new_numbers(run, tmp_path):

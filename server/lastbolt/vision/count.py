@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from lastbolt.vision.empty import TRACE
 from lastbolt.vision.instances import Instance, find_instances
 from lastbolt.vision.measure import Seen
 from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Maps, read_maps
@@ -48,7 +49,7 @@ def count_parts(
 ) -> Counted:
     """Count with the learned reader; by the classical baseline where its weights cannot be read or run.
 
-    `field` (4 x 2 pixels) is the field of a count mat: what lies outside it, print included, is not counted.
+    `field` (4 x 2 pixels) is the sheet of a count mat: what lies outside it is not counted.
     Without a scale (None) a few likely widths of the scene are tried and the clearest reading is taken.
     """
     edge = max(image.shape[:2])
@@ -83,15 +84,19 @@ def count_learned(
     least = 0.3 if kept else _LEAST_HEAT  # on a bare floor only a strong trace is worth a word
     weak = [one for one in found if one.heat >= least and not _is_kept(one)]
     count, reasons = _interval(maps, kept, weak)
+    traces = _traces(maps, kept, weak)
     if count.high == 0 and (missed := _second_look(small, quads, inside)):
         count = Count(0, 0, missed)
         reasons.append("nothing was counted, but a second look sees what may be a part; look there")
+    if count.high == 0 and (strong := sum(trace >= TRACE for trace in traces)):
+        count = Count(0, 0, strong)
+        reasons.append("nothing was counted, but a patch looks a little like a part; look there")
     return Counted(
         parts=tuple(_part(maps, one, ratio) for one in kept),
         count=count,
         unsure=tuple(reasons),
         method=METHOD,
-        traces=_traces(maps, kept, weak),
+        traces=traces,
         seen=tuple(_seen(one, ratio) for one in kept),
     )
 

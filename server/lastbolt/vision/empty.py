@@ -6,7 +6,7 @@ from lastbolt.vision.outcome import Look
 
 Emptiness = Literal["yes", "no", "unsure"]
 
-_TRACE = 0.55
+TRACE = 0.55
 """Mean strength from which an uncounted patch alone makes the answer unsure."""
 
 
@@ -14,7 +14,7 @@ def is_empty(look: Look) -> Emptiness:
     """Whether nothing loose lies in the picture: `no` when a part was counted, `unsure` on a strong trace."""
     if look.count.count > 0:
         return "no"
-    if look.count.high > 0 or any(trace >= _TRACE for trace in look.traces):
+    if look.count.high > 0 or any(trace >= TRACE for trace in look.traces):
         return "unsure"
     if any("dark" in reason or "blurred" in reason for reason in look.unsure):
         return "unsure"

@@ -9,7 +9,8 @@ from lastbolt.vision.count import Counted, count_parts
 from lastbolt.vision.decode import WARN_PX_PER_MODULE, find_labels
 from lastbolt.vision.joint import joint_plane
 from lastbolt.vision.lip import LIP_RISE_MM, LIP_RISE_SIGMA_MM, is_on_lip
-from lastbolt.vision.mat_plane import plane_from_mat
+from lastbolt.vision.mat import sheet_corners
+from lastbolt.vision.mat_plane import field_size_mm, plane_from_mat
 from lastbolt.vision.measure import Seen, measure
 from lastbolt.vision.outcome import LabelMark, Look, Photo, Points, ReadCode, SeenPart, Unusable
 from lastbolt.vision.pixels import read_photo
@@ -67,7 +68,8 @@ def look_at(photo: Photo, read_code: ReadCode, *, symbol_mm: SymbolMm = _default
     bent = (seen_mat.reason,) if isinstance(seen_mat, Unusable) else ()
     mat = None if isinstance(seen_mat, Unusable) else seen_mat
     printed = [mark.corners for mark in marks] + (mat[1] if mat else [])
-    counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed, mat[2] if mat else None)
+    sheet = sheet_corners(mat[2], field_size_mm(mat[0], mat[2])) if mat else None
+    counted = count_parts(photo.image, _scale(photo, (marks, edges), mat), printed, sheet)
     owners = [_nearest_label(part.outline.mean(0), marks) for part in counted.parts]
     planes = _planes(photo, (marks, edges), (counted, owners), mat)
     parts = [

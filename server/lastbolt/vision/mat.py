@@ -23,6 +23,15 @@ MARKERS: tuple[tuple[str, ...], ...] = (
 )
 """Cells of each marker, row by row; `#` is black. The white quiet zone around it is not part of it."""
 
+AROUND_MM = {
+    (190.0, 255.0): (10.0, 10.0, 10.0, 32.0),
+    (130.0, 165.0): (9.0, 9.0, 9.0, 36.0),
+    (190.0, 235.0): (12.9, 12.0, 12.9, 32.4),
+}
+"""Width and height of the printed mats' fields, and the paper left, above, right of and below each."""
+_OTHER_AROUND_MM = (8.0, 8.0, 8.0, 8.0)
+_FIELD_OFF_MM = 4.0
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class MatView:
@@ -60,6 +69,20 @@ def view_mat(image: Image, field_mm: tuple[float, float], *, mm_per_px: float = 
     flags = cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP
     flat = cv2.warpPerspective(image, to_photo @ place, size, flags=flags)
     return MatView(np.asarray(flat, dtype=np.uint8), mm_per_px, field_px, misfit)
+
+
+def sheet_corners(field_px: Points, field_mm: tuple[float, float]) -> Points:
+    """The paper's corners in the photo from those of the field that is marked on it, less a millimetre.
+
+    Parts lie on the paper's margin too. A field of no printed mat's size is taken to have 8 mm around.
+    """
+    width, height = field_mm
+    sizes = [size for size in AROUND_MM if max(abs(size[0] - width), abs(size[1] - height)) < _FIELD_OFF_MM]
+    left, top, right, bottom = AROUND_MM[sizes[0]] if sizes else _OTHER_AROUND_MM
+    field = np.array([[0, 0], [width, 0], [width, height], [0, height]], dtype=np.float64)
+    x0, y0, x1, y1 = 1 - left, 1 - top, width + right - 1, height + bottom - 1
+    paper = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]], dtype=np.float64)
+    return map_points(homography(field, field_px), paper)
 
 
 def find_markers(image: Image) -> dict[int, Points]:

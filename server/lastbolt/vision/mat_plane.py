@@ -62,6 +62,12 @@ def plane_from_mat(image: Image, facts: PhotoFacts) -> tuple[Plane, list[Points]
     return plane, list(found.values()), np.asarray(corners, dtype=np.float64).reshape(4, 2)
 
 
+def field_size_mm(plane: Plane, field_px: Points) -> tuple[float, float]:
+    """Width and height of the field whose corners lie there in the photo."""
+    places = plane.floor_points(field_px)
+    return float(np.linalg.norm(places[1] - places[0])), float(np.linalg.norm(places[3] - places[0]))
+
+
 def _start(found: dict[int, Points], camera: Vector) -> Vector:
     """Pose from the first marker alone, and the field's size from where the others' corners then lie."""
     corners = found[min(found)]
