@@ -8,7 +8,7 @@ from pathlib import Path
 
 import httpx
 from PIL import Image
-from playwright.sync_api import BrowserContext, BrowserType, Locator, Page
+from playwright.sync_api import BrowserContext, BrowserType, Locator, Page, expect
 from tests.web import shop
 from tests.web.signing_in import sign_in_browser
 
@@ -89,6 +89,11 @@ def take_phone(page: Page, base_url: str, job: str = JOB, by: str = "Ana") -> Ha
         sign_in_browser(page.context, base_url, by)
     page.goto(f"{base_url}/jobs/{job}/bag")
     return Hand(page)
+
+
+def all_sent(page: Page, timeout: float = 30_000) -> None:
+    """Wait until nothing of this phone waits; the line about it speaks up only after a blink."""
+    expect(page.locator(".outbox")).to_have_attribute("data-waits", "0", timeout=timeout)
 
 
 def entries_of(client: httpx.Client, job: str = JOB) -> list[dict]:

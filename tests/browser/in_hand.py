@@ -8,7 +8,7 @@ from pathlib import Path
 
 import httpx
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Page
 from tests.browser import bagging
 from tests.browser.bagging import Hand
 from tests.web import shop
@@ -100,7 +100,7 @@ def last_of(here: Shop, job: str, kind: str, n: int = 1) -> dict:
 
 def all_sent(page: Page) -> None:
     """Wait until nothing waits on the phone."""
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=180_000)
+    bagging.all_sent(page, timeout=180_000)
 
 
 def half_finished(here: Shop) -> str:

@@ -61,9 +61,9 @@ def test_by_place_and_photos_by_step_label_and_date(here, phone, shots):
     page = hand.page
     page.goto(f"{here.address}/jobs/{job}/find")
     hand.tap(page.get_by_text("bench by the window · 1 bag or tray"))
-    expect(page.get_by_role("link", name="T0042E")).to_be_visible()
+    expect(page.get_by_role("link", name="T-0042-E")).to_be_visible()
     hand.tap_button("By label")
-    hand.tap(page.get_by_text("T0042E · 1 photo"))
+    hand.tap(page.get_by_text("T-0042-E · 1 photo"))
     expect(page.locator("details[open] .grid img")).to_have_count(1)
     in_hand.sound(page)
     in_hand.pictures(page, shots, "find-label")

@@ -76,7 +76,7 @@ def bag_again(hand, photo, n, *, more=False):
 
 
 def all_sent(page):
-    expect(page.get_by_text("not sent")).to_have_count(0, timeout=PATIENCE)
+    bagging.all_sent(page, timeout=PATIENCE)
 
 
 def once_and_in_order(client):

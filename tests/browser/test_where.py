@@ -47,6 +47,26 @@ def near(pin: dict, place: tuple[float, float]) -> bool:
     return abs(pin["x"] - place[0]) < NEAR and abs(pin["y"] - place[1]) < NEAR
 
 
+def test_what_waits_comes_and_goes_without_moving_the_photo_under_a_finger(here, in_hand):
+    address, client = here
+    at_work.photographed(client)
+    where(in_hand, address)
+    photo, line = in_hand.locator(".pin-board"), in_hand.locator(".outbox")
+    tap_photo(in_hand, *HOLES[0])
+    expect(in_hand.locator(".understood")).to_contain_text(f"Hole 1 of {RAIL} marked")
+    recorded(client, 1)
+    top = photo.bounding_box()["y"]
+    in_hand.context.set_offline(True)
+    tap_photo(in_hand, *HOLES[1])
+    expect(line).to_contain_text("1 not sent: 1 entry")
+    assert photo.bounding_box()["y"] == pytest.approx(top, abs=1)
+    assert line.bounding_box()["y"] == 0
+    in_hand.context.set_offline(False)
+    recorded(client, 2)
+    expect(line).to_be_empty()
+    assert photo.bounding_box()["y"] == pytest.approx(top, abs=1)
+
+
 def test_the_holes_of_a_set_are_marked_with_one_tap_each(here, in_hand, shots):
     address, client = here
     photo = at_work.photographed(client)

@@ -8,6 +8,7 @@ import { OldNews } from "../parts/old_news";
 import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
 import { goTo } from "../place";
+import { shown } from "../scan/label_code";
 import { Scanner, type Seen } from "../scan/scanner";
 import { getLabel, listContainers, listPhotos, type Container, type Photo } from "../sync/api";
 import { kept } from "../sync/hand";
@@ -137,7 +138,7 @@ function PhotosBy({ job, photos }: Props & { readonly photos: readonly Photo[] }
       {photosBy(by, photos, say(`find.without.${by}`)).map(([name, here]) => (
         <details key={name}>
           <summary>
-            {name} · {say("find.count", { n: here.length })}
+            {by === "label" ? shown(name) : name} · {say("find.count", { n: here.length })}
           </summary>
           <div class="grid">
             {here.map((photo) => (
