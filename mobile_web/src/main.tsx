@@ -15,7 +15,6 @@ import { Containers } from "./screens/containers";
 import { Entries } from "./screens/entries";
 import { Findings } from "./screens/findings";
 import { Jobs } from "./screens/jobs";
-import { Label } from "./screens/label";
 import { Missing } from "./screens/missing";
 import { Photo } from "./screens/photo";
 import { Photos } from "./screens/photos";
@@ -32,6 +31,7 @@ const loadPhone = () => import("./phone/here").then(({ loadWaiting }) => loadWai
 const loadSort = () => import("./phone/here").then((here) => here.loadSort());
 const loadChecks = () => import("./screens/checks").then(({ Checks }) => Checks);
 const loadTorque = () => import("./screens/torque").then(({ Torque }) => Torque);
+const loadLabel = () => import("./screens/label").then(({ Label }) => Label);
 const loadBag = () => import("./screens/bag").then(({ Bag }) => Bag);
 
 const loadHand = (view: HandView) => () => import("./hand/here").then(({ HAND }) => HAND[view]());
@@ -88,7 +88,7 @@ function screenAt(route: Route) {
     case "entries":
       return <Entries job={route.job} />;
     case "label":
-      return <Label code={route.code} />;
+      return <Later load={loadLabel} what={say("label.title", { code: route.code })} with={{ code: route.code }} />;
     case "hand":
       return <Later load={loadHand(route.view)} what={route.job} with={{ job: route.job, about: route.about }} />;
     case "first":

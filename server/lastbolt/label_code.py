@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import NewType
 
 from .errors import BadInputError
+from .said import said
 
 LabelCode = NewType("LabelCode", str)
 """A whole code in its compact form, check character right: `T0042E`."""
@@ -192,10 +193,10 @@ def typed(text: str) -> LabelCode | Slip:
     if found is None:
         return Slip(_why_no_code(plain))
     if not found.checked:
-        return Slip(
-            f"{shown(LabelCode(found.code))} has a slip in it: "
-            "the last character does not fit the rest; compare it with the label."
+        form = (
+            "{label} has a slip in it: the last character does not fit the rest; compare it with the label."
         )
+        return Slip(said(form, label=shown(LabelCode(found.code))))
     return LabelCode(found.code)
 
 
@@ -215,23 +216,24 @@ def _ours(text: str) -> ReadCode | None:
 def _why_no_code(plain: str) -> str:
     example = "T-0042-E"
     if not plain:
-        return f"Nothing was typed; type all that stands on the label, like {example}."
+        return said("Nothing was typed; type all that stands on the label, like {example}.", example=example)
     if len(plain) > 12 or not re.fullmatch("[0-9A-Z]+", plain):
-        return f"That is no label code; a code is a letter, a number and a last character, like {example}."
+        form = "That is no label code; a code is a letter, a number and a last character, like {example}."
+        return said(form, example=example)
     if plain[0].replace("0", "O") not in set(Kind):
-        return f"No label begins with {plain[0]}; a code begins with one of {_letters()}, like {example}."
+        form = "No label begins with {letter}; a code begins with one of {letters}, like {example}."
+        return said(form, letter=plain[0], letters=_letters(), example=example)
     digits = plain[1:-1].translate(_SLIPS)
     if len(digits) < 4:
-        return (
-            f"{plain} is too short; a code is a letter, four digits or more and a last character: {example}."
-        )
+        form = "{code} is too short; a code is a letter, four digits or more and a last character: {example}."
+        return said(form, code=plain, example=example)
     if not digits.isdigit():
-        return (
-            f"In {plain} something between the first letter and the last character is no digit; compare it."
-        )
-    return (
-        f"{plain} is no number that was ever printed; compare it with the label, and mind the zeros in front."
+        form = "In {code} something between the first letter and the last character is no digit; compare it."
+        return said(form, code=plain)
+    form = (
+        "{code} is no number that was ever printed; compare it with the label, and mind the zeros in front."
     )
+    return said(form, code=plain)
 
 
 def _letters() -> str:

@@ -14,14 +14,22 @@ from typing import get_args
 
 from lastbolt.journal.checking import FindingDecided
 from lastbolt.journal.fasteners import FastenersFoundBad, SetDescribed
+from lastbolt.people.rights import LEAST
 from lastbolt.report.questions import HANDOVER
 from lastbolt.report.text import SEVERITY_WORDS
+from lastbolt.web.door import PIN_AGAIN, READERS, SIGN_IN
+from lastbolt.web.problems import IN_WORDS
 
 ROOT = Path(__file__).resolve().parents[2]
 SOURCES = ROOT / "server" / "lastbolt"
 RULES = SOURCES / "report" / "release_rules.py"
 GUARD = SOURCES / "report" / "start_guard.py"
 SHEET = ("report/handover.py", "report/handover_lines.py", "report/handover_record.py")
+REFUSALS = (
+    *("label_code.py", "web/desk.py", "web/taking_in.py", "actions/require.py"),
+    *("people/sign_in.py", "people/taking_in.py", "people/pins.py", "people/visit.py"),
+)
+"""What tells somebody with a phone that something does not go: each sentence that is raised, too."""
 DESK = ("actions/backup.py", "actions/regular_backup.py", "report/statistics.py", "web/readings.py")
 ROOMS = (
     *sorted((SOURCES / "checks").glob("*.py")),
@@ -29,10 +37,10 @@ ROOMS = (
     *sorted((SOURCES / "state").glob("*.py")),
     RULES,
     GUARD,
-    *(SOURCES / name for name in (*DESK, *SHEET)),
+    *(SOURCES / name for name in (*DESK, *SHEET, *REFUSALS)),
 )
 GERMAN = ROOT / "mobile_web" / "src" / "words" / "forms" / "de.json"
-GAP = re.compile(r"\{(\w+)\}")
+GAP = re.compile(r"\{([a-z]\w*)\}")
 OF_A_FINDING = {"stop", "decide", "note", "build"}
 TABLES = {"READY", "NEED_WORDS", "PIECE_WORDS"}
 
@@ -42,7 +50,8 @@ def forms_in_sources() -> set[str]:
     found = {"is", "are", "1 {name}", "{n} {name}s"}
     found |= _values_of(SetDescribed, "locking") | _values_of(FastenersFoundBad, "defect")
     found |= _values_of(FindingDecided, "decision") | {question for _, question in HANDOVER}
-    found |= set(SEVERITY_WORDS.values())
+    found |= set(SEVERITY_WORDS.values()) | {*IN_WORDS.values(), SIGN_IN, PIN_AGAIN, READERS}
+    found |= {act.value for act in LEAST} | set(LEAST.values())
     for path in ROOMS:
         text = path.read_text()
         if "import" in text and (
@@ -51,6 +60,10 @@ def forms_in_sources() -> set[str]:
             tree = ast.parse(text)
             found |= {*_gapped(tree), *_plain(tree), *_named(tree)}
     found |= {text for node in ast.walk(ast.parse(RULES.read_text())) for text in _yielded(node)}
+    for name in REFUSALS:
+        found |= {
+            text for node in ast.walk(ast.parse((SOURCES / name).read_text())) for text in _raised(node)
+        }
     return found
 
 
@@ -111,6 +124,11 @@ def _plain(tree: ast.AST) -> Iterator[str]:
 def _yielded(node: ast.AST) -> Iterator[str]:
     if isinstance(node, ast.Yield) and node.value is not None:
         yield from _texts(node.value)
+
+
+def _raised(node: ast.AST) -> Iterator[str]:
+    if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call) and node.exc.args:
+        yield from _texts(node.exc.args[0])
 
 
 def _texts(node: ast.expr) -> Iterator[str]:

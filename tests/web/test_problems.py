@@ -39,4 +39,13 @@ def test_a_problem_is_written_as_rfc_9457_says():
         "title": "Not Found",
         "status": 404,
         "detail": "There is no such tray.",
+        "forms": [],
     }
+
+
+def test_a_problem_brings_the_form_of_its_sentence_for_another_language(client):
+    """RFC 9457, section 3.2, lets a problem bring members of its own (from memory)."""
+    answer = client.get("/api/jobs/nowhere")
+    form = "there is no job {job} here; look at the list of jobs"
+    assert (answer.status_code, answer.json()["detail"]) == (404, form.format(job="'nowhere'"))
+    assert answer.json()["forms"] == [{"form": form, "parts": {"job": "'nowhere'"}}]

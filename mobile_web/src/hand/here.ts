@@ -1,6 +1,7 @@
 import type { ComponentType } from "preact";
 
 import "../styles/hand.css";
+import "../words/bagging";
 import hand from "../words/en/hand.json";
 import { learnWords } from "../words/say";
 import type { FirstView, HandView } from "./route";

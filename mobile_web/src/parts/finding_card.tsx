@@ -7,6 +7,7 @@ import { served } from "../words/served";
 import { say } from "../words/say";
 import { PhotoTile } from "./photo_tile";
 import { SeverityMark } from "./severity";
+import { WholeCodes } from "./whole_codes";
 
 interface Props {
   readonly job: string;
@@ -19,7 +20,9 @@ export function FindingCard({ job, finding }: Props) {
     <article class={`card finding ${finding.severity}`}>
       <div>
         <SeverityMark severity={finding.severity} />
-        <h2>{served(finding.sentence, finding.forms)}</h2>
+        <h2>
+          <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+        </h2>
         <p class="todo">
           <strong>{say("finding.todo")}:</strong> {served(finding.to_do, finding.forms)}
         </p>

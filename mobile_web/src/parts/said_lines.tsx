@@ -3,6 +3,7 @@ import type { ComponentChildren } from "preact";
 import type { SheetSection } from "../sync/hand";
 import { served } from "../words/served";
 import { PhotoTile } from "./photo_tile";
+import { WholeCodes } from "./whole_codes";
 
 interface Props {
   readonly job: string;
@@ -20,7 +21,9 @@ export function SaidLines({ job, section, children }: Props) {
       <ul class="plain lines">
         {section.lines.map((line) => (
           <li key={line.subject + line.text}>
-            <span>{served(line.text, line.forms)}</span>
+            <span>
+              <WholeCodes>{served(line.text, line.forms)}</WholeCodes>
+            </span>
             {line.photos.length > 0 && (
               <span class="strip">
                 {line.photos.map((photo) => (

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { say } from "../words/say";
+import { WholeCodes } from "./whole_codes";
 
 /** What was understood, in words, and the way to take it back. */
 export interface Understood {
@@ -19,8 +20,10 @@ export function UndoBar({ understood }: { readonly understood: Understood | null
     return () => clearTimeout(timer);
   }, [understood]);
   return (
-    <div class={understood ? "understood" : "understood none"}>
-      <p role="status">{understood?.sentence}</p>
+    <div class={understood ? (over ? "understood over" : "understood") : "understood none"}>
+      <p role="status">
+        <WholeCodes>{understood?.sentence}</WholeCodes>
+      </p>
       {understood?.undo && !over && (
         <button type="button" onClick={understood.undo}>
           {say("bag.undo")}

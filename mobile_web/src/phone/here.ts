@@ -1,4 +1,5 @@
 import "../styles/phone.css";
+import "../words/bagging";
 import phone from "../words/en/phone.json";
 import { learnWords } from "../words/say";
 

@@ -22,7 +22,8 @@ export function checkCharacter(text: string): string {
 
 /** Write a code as people read it: T-0042-E. What is none of ours stays as it is. */
 export function shown(code: string): string {
-  return ours(code)?.checked ? `${code.slice(0, 1)}-${code.slice(1, -1)}-${code.slice(-1)}` : code;
+  const own = ours(code);
+  return own?.checked ? `${own.code.slice(0, 1)}-${own.code.slice(1, -1)}-${own.code.slice(-1)}` : code;
 }
 
 /** Write every label code in a sentence as it is printed; what only looks like one stays. */

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from "preact/hooks";
 
 import "../styles/bag.css";
 import "../styles/pins.css";
+import "../words/bagging";
 import type { Shot } from "../camera/camera";
 import { broken, phone } from "../outbox/sight";
 import { BagAim } from "../parts/bag_aim";

@@ -19,7 +19,7 @@ export function Jobs() {
         <h1 tabIndex={-1}>{say("jobs.title")}</h1>
       </header>
       <Waiting loaded={loaded} what={say("jobs.title")} again={again}>
-        {(jobs) => (jobs.length ? <List jobs={jobs.filter((job) => !job.practice)} /> : <None />)}
+        {(jobs) => <List jobs={jobs.filter((job) => !job.practice)} />}
       </Waiting>
       <p class="actions two jobs-foot">
         <a class="button main" href="/first/new-job">{say("first.new")}</a>
@@ -33,6 +33,7 @@ export function Jobs() {
 }
 
 function List({ jobs }: { readonly jobs: readonly Job[] }) {
+  if (jobs.length === 0) return <None />;
   return (
     <>
       <ul class="plain cards">

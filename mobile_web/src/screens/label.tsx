@@ -1,26 +1,27 @@
-import { useTitle } from "../parts/title";
+import "../styles/hand.css";
+import { HandTop } from "../parts/hand_top";
 import { Waiting } from "../parts/waiting";
+import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
-import { asPrinted, shown } from "../scan/label_code";
+import { shown } from "../scan/label_code";
 import { getLabel } from "../sync/api";
 import { useLoaded } from "../sync/loaded";
 import { say } from "../words/say";
+import { served } from "../words/served";
 
 /** What a label is bound to; a label that is bound to nothing lands here too. */
 export function Label({ code }: { readonly code: string }) {
   const named = shown(code);
-  useTitle(say("label.title", { code: named }));
   const [loaded, again] = useLoaded(() => getLabel(code));
   return (
-    <>
-      <header>
-        <h1 tabIndex={-1}>{say("label.title", { code: named })}</h1>
-      </header>
-      <Waiting loaded={loaded} what={code} again={again}>
-        {({ sentence, job, container }) => (
+    <HandTop job={null} title={say("label.title", { code: named })}>
+      <Waiting loaded={loaded} what={named} again={again}>
+        {({ sentence, forms, job, container }) => (
           <>
-            <p class="headline">{job && container === code ? say("label.at", { label: named, job }) : asPrinted(sentence)}</p>
-            <p class="actions">
+            <p class="headline">
+              <WholeCodes>{job && container === code ? say("label.at", { label: named, job }) : served(sentence, forms)}</WholeCodes>
+            </p>
+            <p class="actions low">
               {job && container && (
                 <a class="button main" href={pathOf({ screen: "container", job, container })}>
                   {say("label.to.container", { container: shown(container) })}
@@ -33,6 +34,6 @@ export function Label({ code }: { readonly code: string }) {
           </>
         )}
       </Waiting>
-    </>
+    </HandTop>
   );
 }

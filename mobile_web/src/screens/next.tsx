@@ -2,6 +2,7 @@ import { HandTop } from "../parts/hand_top";
 import { OldNews } from "../parts/old_news";
 import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
+import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
 import { getNext, type NextSteps, type Step } from "../sync/hand";
 import { useChanges } from "../sync/live";
@@ -61,7 +62,9 @@ function Steps({ job, steps }: Props & { readonly steps: NextSteps }) {
 function OneStep({ job, step, big = false }: Props & { readonly step: Step; readonly big?: boolean }) {
   return (
     <article class={big ? "card step first" : "card step"}>
-      <p class={big ? "headline" : "title"}>{served(step.sentence, step.forms)}</p>
+      <p class={big ? "headline" : "title"}>
+        <WholeCodes>{served(step.sentence, step.forms)}</WholeCodes>
+      </p>
       {step.why && <p>{served(step.why, step.forms)}</p>}
       {(step.fetch.length > 0 || step.bring.length > 0) && (
         <ul class="plain fetch">

@@ -10,6 +10,7 @@ import { HandTop } from "../parts/hand_top";
 import { SeverityMark } from "../parts/severity";
 import { UndoBar } from "../parts/undo_bar";
 import { Waiting } from "../parts/waiting";
+import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
 import { listFindings, listNewest, type Answer, type Findings } from "../sync/api";
 import { useChanges } from "../sync/live";
@@ -63,6 +64,11 @@ async function load(job: string): Promise<Answer<Now>> {
   const known = new Set(sent.map((entry) => entry["id"]));
   const all = [...sent, ...waiting.filter((entry) => !known.has(entry.id))];
   return { here: { done: practised(all), findings: "here" in findings ? findings.here : null } };
+}
+
+/** What comes onto the list is what the practice is about: it is looked at, not scrolled for. */
+function intoView(card: HTMLElement | null): void {
+  card?.scrollIntoView({ block: "start" });
 }
 
 function Over() {
@@ -122,7 +128,7 @@ function Steps({ job, done, findings, record }: Props & Now & { readonly record:
         {began ? act("ask", [{ kind: "release-asked" }]) : <p class="quiet">{say("practice.ask.later")}</p>}
       </Step>
       {done.asked > 0 && (
-        <li class="card">
+        <li class="card" ref={intoView}>
           <h2>{say("practice.list")}</h2>
           <OnTheList findings={findings} />
           <Cures done={done} record={record} screw={screw} rag={rag} />
@@ -153,7 +159,11 @@ function OnTheList({ findings }: { readonly findings: Findings | null }) {
       <ul class="plain lines">
         {stops.map((finding) => (
           <li key={finding.key}>
-            <SeverityMark severity={finding.severity} /> <strong>{served(finding.sentence, finding.forms)}</strong> {served(finding.to_do, finding.forms)}
+            <SeverityMark severity={finding.severity} />{" "}
+            <strong>
+              <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+            </strong>{" "}
+            {served(finding.to_do, finding.forms)}
           </li>
         ))}
       </ul>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { HandTop } from "../parts/hand_top";
+import { WholeCodes } from "../parts/whole_codes";
 import { printSheet, takeNumbers } from "../sync/hand";
 import { say } from "../words/say";
 
@@ -9,6 +10,12 @@ const BY_HAND = 4;
 interface Sheet {
   readonly address: string;
   readonly words: string;
+}
+
+/** Say which labels were made, where the server's words name a run of them. */
+function madeOf(words: string): string {
+  const [, n, first = "", last = ""] = /^(\d+) labels, (\S+) to (\S+)$/.exec(words) ?? [];
+  return n === undefined ? words : say("sheet.made", { n: Number(n), first, last });
 }
 
 /** Labels: print 24 more bags by one tap, or take numbers to write by hand; no number comes twice. */
@@ -33,21 +40,6 @@ export function PrintLabels() {
   return (
     <HandTop job={null} title={say("sheet.title")}>
       <section>
-        <button type="button" class="shutter" disabled={busy} onClick={() => void print()}>
-          {say("sheet.print")}
-        </button>
-        {busy && <p role="status">{say("sheet.busy")}</p>}
-        {sheet && (
-          <div class="card" role="status">
-            <p class="headline">{sheet.words}</p>
-            <a class="button" href={sheet.address} download="labels.pdf">
-              {say("sheet.open")}
-            </a>
-            <p>{say("sheet.how")}</p>
-          </div>
-        )}
-      </section>
-      <section>
         <h2>{say("sheet.hand")}</h2>
         <p>{say("sheet.hand.how")}</p>
         <button type="button" onClick={() => void byHand()}>
@@ -59,7 +51,25 @@ export function PrintLabels() {
           ))}
         </ul>
       </section>
-      {trouble && <p role="alert">{trouble}</p>}
+      <section class="low">
+        <h2>{say("sheet.printed")}</h2>
+        <p>{say("sheet.how")}</p>
+        {trouble && <p role="alert">{trouble}</p>}
+        {busy && <p role="status">{say("sheet.busy")}</p>}
+        {sheet && (
+          <div class="card" role="status">
+            <p class="headline">
+              <WholeCodes>{madeOf(sheet.words)}</WholeCodes>
+            </p>
+            <a class="button shutter" href={sheet.address} download="labels.pdf">
+              {say("sheet.open")}
+            </a>
+          </div>
+        )}
+        <button type="button" class={sheet ? "" : "shutter"} disabled={busy} onClick={() => void print()}>
+          {say("sheet.print")}
+        </button>
+      </section>
     </HandTop>
   );
 }

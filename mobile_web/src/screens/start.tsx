@@ -5,6 +5,7 @@ import { HandTop } from "../parts/hand_top";
 import { OldNews } from "../parts/old_news";
 import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
+import { WholeCodes } from "../parts/whole_codes";
 import { getStartGuard, type StartGuard } from "../sync/hand";
 import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
@@ -61,7 +62,9 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       </p>
       {guard.findings.map((finding) => (
         <article class="card in-the-way" key={finding.sentence}>
-          <h2>{served(finding.sentence, finding.forms)}</h2>
+          <h2>
+            <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+          </h2>
           <p>{served(finding.to_do, finding.forms)}</p>
           {finding.photos.length > 0 && (
             <div class="strip">

@@ -1,4 +1,5 @@
 import type { components } from "../api";
+import { inWords, type Form } from "../words/forms";
 import { say } from "../words/say";
 import { client } from "./client";
 
@@ -68,6 +69,6 @@ export async function asked<T>(request: Promise<{ data?: T; error?: unknown }>):
 
 /** Take the sentence out of a problem (RFC 9457). */
 export function detailOf(problem: unknown): string {
-  const detail = typeof problem === "object" && problem !== null && "detail" in problem ? problem.detail : null;
-  return typeof detail === "string" ? detail : say("failed");
+  const { detail, forms } = (problem ?? {}) as { readonly detail?: string; readonly forms?: readonly Form[] };
+  return typeof detail === "string" ? inWords(detail, forms) : say("failed");
 }

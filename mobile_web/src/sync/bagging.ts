@@ -12,6 +12,7 @@ export interface Bagging {
 /** Ask the server what a job's sets and labels are; out of reach, go on with what it said last. What waits here counts too. */
 export async function loadBagging(job: string): Promise<Bagging> {
   const { box } = await outbox;
+  const begunHere = (await waitingOf(box, job)).some(({ kind }) => kind === "job-opened");
   const [containers, lines] = await Promise.all([listContainers(job), listNewest(job)]);
   const what = `bagging of ${job}`;
   let trouble: string | null = null;
@@ -21,7 +22,7 @@ export async function loadBagging(job: string): Promise<Bagging> {
     known = learn({ ...NOTHING_KNOWN, labels: labelsOf(containers.here) }, entries);
     await remember(box, what, known);
   } else {
-    trouble = "trouble" in containers ? containers.trouble : "trouble" in lines ? lines.trouble : null;
+    if (!begunHere) trouble = "trouble" in containers ? containers.trouble : "trouble" in lines ? lines.trouble : null;
     known = ((await remembered(box, what)) as Known | undefined) ?? NOTHING_KNOWN;
   }
   return { known: learn(known, await waitingOf(box, job)), trouble };

@@ -1,4 +1,5 @@
 import bag from "./de/bag.json";
+import bagging from "./de/bagging.json";
 import containers from "./de/containers.json";
 import desk from "./de/desk.json";
 import findings from "./de/findings.json";
@@ -20,6 +21,7 @@ import sentences from "./forms/de.json";
 /** Every message in German, by its name: a file for each of the English ones. */
 export const de: Readonly<Record<string, string>> = {
   ...bag,
+  ...bagging,
   ...containers,
   ...desk,
   ...findings,

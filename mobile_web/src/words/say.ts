@@ -7,7 +7,8 @@ import { number } from "./number";
 /** A message's name, without the plural ending. */
 export type Message = Stem<keyof typeof en | keyof Later>;
 /** Messages that come with the screens that say them (`learnWords`), so that the first load stays small. */
-type Later = typeof import("./en/desk.json") &
+type Later = typeof import("./en/bagging.json") &
+  typeof import("./en/desk.json") &
   typeof import("./en/hand.json") &
   typeof import("./en/phone.json") &
   typeof import("./en/places.json") &

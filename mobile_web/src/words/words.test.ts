@@ -4,6 +4,7 @@ import { cautionsFor } from "./cautions";
 import { checkWords } from "./check";
 import { countWords, piecesWords } from "./container";
 import { en as first } from "./en";
+import bagging from "./en/bagging.json";
 import desk from "./en/desk.json";
 import hand from "./en/hand.json";
 import phone from "./en/phone.json";
@@ -17,7 +18,7 @@ import { moment } from "./moment";
 import { say } from "./say";
 import { waitingWords } from "./waiting";
 
-const en = { ...first, ...desk, ...hand, ...phone, ...places, ...review, ...torque, ...who, ...work, ...workCautions };
+const en = { ...first, ...bagging, ...desk, ...hand, ...phone, ...places, ...review, ...torque, ...who, ...work, ...workCautions };
 
 describe("messages", () => {
   it("put values where the message wants them", () => {

@@ -3,6 +3,7 @@ import type { FunctionComponent } from "preact";
 import "../styles/bag.css";
 import "../styles/pins.css";
 import "../styles/work.css";
+import "../words/bagging";
 import work from "../words/en/work.json";
 import cautions from "../words/en/work_cautions.json";
 import { learnWords } from "../words/say";

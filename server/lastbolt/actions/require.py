@@ -5,6 +5,7 @@ from __future__ import annotations
 from difflib import get_close_matches
 
 from ..errors import NotFoundError
+from ..said import said
 from ..state.job import Job
 from .ports import KnownJob, LookUp
 
@@ -17,8 +18,13 @@ def require_job(look_up: LookUp, job: str) -> KnownJob:
     """
     known = look_up.job(job)
     if known is None:
-        raise NotFoundError(f"there is no job {job[:120]!r} here; `lastbolt jobs` lists them")
+        raise no_such_job(job)
     return known
+
+
+def no_such_job(job: str) -> NotFoundError:
+    """Give the refusal of a job that no entry names."""
+    return NotFoundError(said("there is no job {job} here; look at the list of jobs", job=repr(job[:120])))
 
 
 def require_element(job: Job, name: str) -> None:

@@ -11,7 +11,7 @@ from hashlib import sha256
 from threading import RLock
 from typing import Protocol
 
-from ..errors import BadInputError, DamagedError, NotFoundError
+from ..errors import BadInputError, DamagedError
 from ..finding import Finding, Severity
 from ..journal import AnyEntry, Happened, Line, entry_from, in_order, raws_from_lines
 from ..journal.order import effective
@@ -20,6 +20,7 @@ from ..report.verdict import END, Verdict, judge, verdicts
 from ..state.fold import fold
 from ..state.job import Job
 from ..state.later_look import days_between, was_elsewhere
+from .require import no_such_job
 
 
 class Journals(Protocol):
@@ -190,7 +191,7 @@ class Bench:
     def _state_at(self, job_name: str, heads: Mapping[str, str]) -> Job:
         head = heads.get(job_name)
         if head is None:
-            raise NotFoundError(f"there is no job {job_name[:120]!r} here; `lastbolt jobs` lists them")
+            raise no_such_job(job_name)
         kept = self._folded.get(job_name)
         if kept is None or kept[0] != head:
             kept = self._folded[job_name] = (head, fold(self.timeline(job_name), job_name))

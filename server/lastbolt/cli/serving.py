@@ -44,7 +44,7 @@ def _say_where(app: Any, reach: Any) -> None:
     """Say at the start where the server is, how old the backup is, and how the first lead gets in."""
     from ..web.terminal import drawn
 
-    click.echo(f"Serving at {reach.address}; stop with Ctrl-C.")
+    click.echo(f"Serving at {reach.address} until Ctrl-C stops it.")
     if reach.is_read_along:
         click.echo("By plain http anybody on the network can read along, PINs too; --lan serves by HTTPS.")
     if reach.guide:

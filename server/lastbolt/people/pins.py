@@ -10,6 +10,7 @@ from argon2 import PasswordHasher, Type
 from argon2.exceptions import Argon2Error, InvalidHashError
 
 from ..errors import BadInputError
+from ..said import said
 
 LEAST_DIGITS, MOST_DIGITS = 4, 8
 LEAST_LETTERS, MOST_LETTERS = 10, 200
@@ -58,12 +59,16 @@ def sound(secret: str) -> str:
     if not secret.isdecimal():
         if not LEAST_LETTERS <= len(secret) <= MOST_LETTERS:
             raise BadInputError(
-                f"give a PIN of {LEAST_DIGITS} to {MOST_DIGITS} digits or a passphrase of at least "
-                f"{LEAST_LETTERS} characters"
+                said(
+                    "give a PIN of {least} to {most} digits or a passphrase of at least {letters} characters",
+                    least=LEAST_DIGITS,
+                    most=MOST_DIGITS,
+                    letters=LEAST_LETTERS,
+                )
             )
         return secret
     if not (secret.isascii() and LEAST_DIGITS <= len(secret) <= MOST_DIGITS):
-        raise BadInputError(f"a PIN has {LEAST_DIGITS} to {MOST_DIGITS} digits")
+        raise BadInputError(said("a PIN has {least} to {most} digits", least=LEAST_DIGITS, most=MOST_DIGITS))
     if is_guessed_first(secret):
         raise BadInputError("that PIN is one of the first that anybody tries; take another")
     return secret

@@ -10,6 +10,7 @@ from threading import Lock
 
 from ..errors import BadInputError, NotAllowedError, NotSignedInError, WaitError
 from ..roster import Deed, Device
+from ..said import said
 from . import throttle, tokens
 from .pins import Hashing
 from .ports import Clock, Rows, read, written
@@ -103,7 +104,9 @@ class SignIn:
         """
         here = visit.named(name)
         if here is None or here not in visit.inside:
-            raise NotSignedInError(f"{name} is not signed in on this device; the PIN is needed.")
+            raise NotSignedInError(
+                said("{who} is not signed in on this device; the PIN is needed.", who=name)
+            )
         device = self._rows.devices.named(visit.device)
         assert device is not None
         self._rows.devices.put(replace(device, current=here.key))
@@ -113,7 +116,7 @@ class SignIn:
         now = written(self._clock())
         here = visit.named(name) if name else None
         if name and here is None:
-            raise BadInputError(f"{name} is not signed in on this device.")
+            raise BadInputError(said("{who} is not signed in on this device.", who=name))
         self._rows.devices.sign_out(visit.device, now, person=here.key if here else None)
 
     def may_be(self, visit: Visit, name: str, secret: str, asking: Asking) -> bool:
@@ -178,7 +181,9 @@ class SignIn:
                     )
                 if left > timedelta(0):
                     seconds = int(left.total_seconds()) + 1
-                    raise WaitError(f"Too many wrong tries. Try again in {_spoken(seconds)}.", seconds)
+                    raise WaitError(
+                        said("Too many wrong tries. Try again in {time}.", time=_spoken(seconds)), seconds
+                    )
             for about, budget in budgets.items():
                 counted = throttle.after(found[about], now, budget)
                 self._rows.people.put_tries(about, key, counted.failed, written(now))
@@ -212,4 +217,4 @@ def _budgets(key: str, known: Device | None, address: str) -> dict[str, Budget]:
 
 
 def _spoken(seconds: int) -> str:
-    return f"{seconds} seconds" if seconds < 120 else f"{-(-seconds // 60)} minutes"
+    return said("{n} seconds", n=seconds) if seconds < 120 else said("{n} minutes", n=-(-seconds // 60))

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from ..errors import BadInputError, NotAllowedError
 from ..journal import AnyEntry, Raw, entry_from, raw_from
 from ..journal.checking import DeviceReported, EntryReplaced, EntryVoided
+from ..said import said
 from .corrections import refusal
 from .rights import Act, may, may_record
 from .visit import LOCKED_AFTER, Here, Visit
@@ -55,26 +56,40 @@ def _recorder(visit: Visit, entry: AnyEntry) -> Here:
     """Give who recorded an entry, who must have signed in on the very device that it names."""
     if entry.device != visit.device:
         raise NotAllowedError(
-            f"This device is {visit.device}; an entry of {entry.device} cannot come from it."
+            said(
+                "This device is {own}; an entry of {other} cannot come from it.",
+                own=visit.device,
+                other=entry.device,
+            )
         )
     here = visit.named(entry.by)
     if here is None:
         raise NotAllowedError(
-            f"{entry.by} has not signed in on this device, so nothing can be recorded in that name here."
+            said(
+                "{who} has not signed in on this device, so nothing can be recorded in that name here.",
+                who=entry.by,
+            )
         )
     return here
 
 
 def _need_role(here: Here, entry: AnyEntry) -> None:
     if not may(here.role, Act.WRITE):
-        raise NotAllowedError(f"{here.name} is a reader, and readers record nothing.")
+        raise NotAllowedError(said("{who} is a reader, and readers record nothing.", who=here.name))
     if entry.kind == "release-signed":
         raise NotAllowedError("A release is signed at the desk, with a PIN; it is not sent in like an entry.")
     lost = isinstance(entry, DeviceReported) and entry.lost
     if here.role != "lead" and (lost or not may_record(here.role, entry.kind)):
-        raise NotAllowedError(f"{entry.kind} needs a lead; {here.name} is a {here.role}.")
+        raise NotAllowedError(
+            said(
+                "{kind} needs a lead; {who} is a {role}.",
+                kind=entry.kind,
+                who=here.name,
+                role=said(here.role),
+            )
+        )
     if entry.role == "lead" and here.role != "lead":
-        raise NotAllowedError(f"{here.name} is no lead, but the entry says so.")
+        raise NotAllowedError(said("{who} is no lead, but the entry says so.", who=here.name))
 
 
 def _need_right_to_correct(here: Here, entry: EntryVoided | EntryReplaced, story: Sequence[AnyEntry]) -> None:

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from ..errors import NotAllowedError
 from ..roster import Device
+from ..said import said
 from .ports import read
 from .rights import LEAST, Act, may
 
@@ -63,8 +64,9 @@ class Visit:
         """
         current = self.current
         if current is None or not may(current.role, act):
-            who = current.name if current else "Nobody"
-            raise NotAllowedError(f"{who} may not {act.value}; that takes a {LEAST[act]}.")
+            who = current.name if current else said("Nobody")
+            form = "{who} may not {what}; that takes a {role}."
+            raise NotAllowedError(said(form, who=who, what=said(act.value), role=said(LEAST[act])))
         return current
 
 

@@ -19,12 +19,14 @@ from ..actions.torque import torque_sheet_of
 from ..actions.verify import View, entries_of
 from ..errors import NotFoundError
 from ..journal import Line, Raw, effective, in_order
-from ..label_code import LabelCode, Slip, shown, typed
+from ..label_code import LabelCode, Slip, printed, shown, typed
 from ..report.torque_sheet import TorqueSheet
+from ..said import said
 from ..settings import Settings
 from ..wiring import Wired
 from ..wiring import wire as wired_from
 from . import wire
+from .forms import forms_of
 from .known import Known, known_from
 from .pocket_source import PocketSource
 
@@ -158,11 +160,13 @@ class Desk:
         rows = self._wired.look_up.label(text if isinstance(code, Slip) else code)
         living = next((row for row in rows if not row.retired), None)
         name = text[:60] if isinstance(code, Slip) else shown(code)
+        sentence = _label_sentence(name, living, was_bound=bool(rows), slip=code)
         return wire.Label(
             code=living.label if living else text if isinstance(code, Slip) else code,
             job=living.job if living else None,
             container=living.container if living else None,
-            sentence=_label_sentence(name, living, was_bound=bool(rows), slip=code),
+            sentence=sentence,
+            forms=forms_of(sentence),
         )
 
 
@@ -172,10 +176,13 @@ def _no_picture(sha256: str) -> NotFoundError:
 
 def _label_sentence(name: str, living: Bound | None, *, was_bound: bool, slip: LabelCode | Slip) -> str:
     if living is not None:
-        return f"{name} is on {living.container} of the job {living.job}."
+        bears = {"label": name, "container": printed(living.container), "job": living.job}
+        return said("{label} is on {container} of the job {job}.", **bears)
     if was_bound:
-        return f"{name} was retired; it is bound to nothing any more."
-    return slip.reason if isinstance(slip, Slip) else f"{name} is bound to nothing here yet."
+        return said("{label} was retired; it is bound to nothing any more.", label=name)
+    if isinstance(slip, Slip):
+        return slip.reason
+    return said("{label} is bound to nothing here yet.", label=name)
 
 
 def _desk(request: Request) -> Desk:

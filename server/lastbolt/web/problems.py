@@ -23,6 +23,8 @@ from ..errors import (
     TemplateError,
     WaitError,
 )
+from ..said import Said
+from .forms import forms_of
 from .wire import Problem
 
 STATUS: tuple[tuple[type[LastboltError], int], ...] = (
@@ -46,7 +48,8 @@ IN_WORDS = {
 def problem_response(status: int, detail: str, headers: Mapping[str, str] | None = None) -> JSONResponse:
     """Give the answer for one problem: what happened, and a way out."""
     asked = {"www-authenticate": 'Session realm="Lastbolt"'} if status == 401 else {}
-    problem = Problem(title=HTTPStatus(status).phrase, status=status, detail=detail)
+    phrase = HTTPStatus(status).phrase
+    problem = Problem(title=phrase, status=status, detail=detail, forms=forms_of(detail))
     return JSONResponse(
         problem.model_dump(), status, {**asked, **(headers or {})}, media_type="application/problem+json"
     )
@@ -70,7 +73,8 @@ def _known(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, LastboltError)
     wait = error.seconds if isinstance(error, WaitError) else None
     headers = {"retry-after": str(wait)} if wait is not None else None
-    return problem_response(status_of(error), str(error), headers)
+    said = error.args[0] if error.args and isinstance(error.args[0], Said) else str(error)
+    return problem_response(status_of(error), said, headers)
 
 
 def _unreadable(_: Request, error: Exception) -> JSONResponse:

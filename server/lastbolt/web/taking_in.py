@@ -10,6 +10,7 @@ from ..journal import AnyEntry, Line, Raw
 from ..people.rights import Act, may
 from ..people.taking_in import sort_out
 from ..people.visit import Visit
+from ..said import said
 from .desk import Desk
 
 
@@ -48,7 +49,9 @@ def named_here(visit: Visit, by: str | None) -> str:
         return visit.person(Act.WRITE).name
     here = visit.named(by)
     if visit.cut or here is None or here.out_at is not None:
-        raise NotAllowedError(f"{by} is not signed in on this device, so nothing is recorded in that name.")
+        raise NotAllowedError(
+            said("{who} is not signed in on this device, so nothing is recorded in that name.", who=by)
+        )
     if not may(here.role, Act.WRITE):
-        raise NotAllowedError(f"{by} is a reader, and readers record nothing.")
+        raise NotAllowedError(said("{who} is a reader, and readers record nothing.", who=by))
     return here.name

@@ -177,6 +177,7 @@ class Label(Wire):
     job: str | None
     container: str | None
     sentence: str
+    forms: list[Form] = Field(description="how the sentence is made, for another language")
 
 
 class Problem(BaseModel):
@@ -186,6 +187,7 @@ class Problem(BaseModel):
     title: str
     status: int
     detail: str
+    forms: list[Form] = Field(default=[], description="how the sentence is made, for another language")
 
 
 class CheckPage(Wire):
