@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
 from ..said import Said, joined, said
+from ..state.fastener_set import Reach
 from ..state.job import Job
 
 LEVEL = 1
@@ -50,14 +51,29 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _left_behind(job: Job, other: Job) -> list[Said]:
-    """Name what a released job deferred and nobody has touched since, and its tags still on."""
+    """Name what a job that is over deferred and nobody has touched since, its tags still on, and what it
+    was ended over."""
     deferred = []
     for (_, subject), decided in other.decisions.items():
         acts = (job.touched.get(subject), other.touched.get(subject))
         touched = any(act is not None and act.time > decided.act.time for act in acts)
         if decided.entry.decision == "defer" and not touched and subject not in deferred:
             deferred.append(subject)
+    debts = [name for name in _debts(other) if name not in job.touched] if other.ended is not None else []
     tags = [point.name for point in other.isolations.values() if point.applied is not None]
-    return [said("{thing} (deferred)", thing=name) for name in deferred] + [
-        said("the tag on {thing}", thing=name) for name in tags
-    ]
+    return (
+        [said("{thing} (deferred)", thing=name) for name in deferred]
+        + [said("the tag on {thing}", thing=name) for name in tags]
+        + [said("{thing} (undone)", thing=name) for name in debts if name not in deferred]
+    )
+
+
+def _debts(other: Job) -> list[str]:
+    """Name what is off, empty, apart, open or still in: ending a job pays no debt (practice 2.1)."""
+    empty = [group.name for group in other.sets.values() if group.of_reach(Reach.EMPTY, Reach.PARKED)]
+    slack = [g.name for g in other.sets.values() if g.captive_open or any(h.loose for h in g.holes.values())]
+    off = [part.name for part in other.parts.values() if not part.on]
+    apart = [each.name for each in other.connections.values() if each.apart is not None]
+    bare = [each.name for each in other.openings.values() if each.open_since is not None or each.covers > 0]
+    inside = [item.name for item in other.items.values() if item.n > 0]
+    return list(dict.fromkeys([*off, *empty, *slack, *apart, *bare, *inside]))

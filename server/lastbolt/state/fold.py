@@ -164,20 +164,9 @@ LOOKED = frozenset(
 """Eyes on the machine: with the work, all that shows that somebody was at a thing; words alone do not."""
 
 SUBJECT_FIELDS = (
-    "set",
-    "part",
-    "connection",
-    "opening",
-    "isolation",
-    "fluid",
-    "renewal",
-    "setting",
-    "container",
-    "element",
-    "test",
-    "hold",
-    "item",
-)
+    "set", "part", "connection", "opening", "isolation", "fluid", "renewal", "setting", "container",
+    "element", "test", "hold", "item",
+)  # fmt: skip
 SUBJECTS_OF = {
     get_args(model.model_fields["kind"].annotation)[0]: tuple(
         f for f in SUBJECT_FIELDS if f in model.model_fields
@@ -224,6 +213,7 @@ def apply(job: Job, h: Happened) -> Act:
     if handler is not None:
         handler(job, e, act)
     _note_subjects(job, e, act)
+    on_checking.note_holds(job, act, {getattr(e, field) for field in SUBJECTS_OF[e.kind]})
     if e.kind == "part-fitted":
         covering.cover(job, str(getattr(e, "part")), act)  # noqa: B009 -- the union is not narrowed by kind
     elif e.kind == "part-removed":

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
+
 from ..journal.checking import (
     FindingDecided,
     HoldDescribed,
@@ -45,6 +47,26 @@ def release_hold(job: Job, e: HoldReleased, act: Act) -> None:
         return
     if (hold.passed is None and e.mode != "late") or e.late:
         hold.released, hold.passed = act, None
+
+
+PUT_TOGETHER = frozenset({"fasteners-fitted", "connection-made", "opening-closed", "fluid-filled"})
+TAKEN_APART = frozenset({"fasteners-removed", "connection-parted", "opening-opened", "fluid-drained"})
+
+
+def note_holds(job: Job, act: Act, about: Container[object]) -> None:
+    """Hold points before something that is no part and no test: a set, a connection, a mouth, a fluid.
+
+    Where a part bears the same name, the part's going on is what the hold point is before.
+    """
+    if act.kind not in PUT_TOGETHER and act.kind not in TAKEN_APART:
+        return
+    for hold in job.holds.values():
+        if hold.before not in about or hold.before in job.parts:
+            continue
+        if act.kind in TAKEN_APART:
+            hold.passed = hold.released = None
+        elif hold.released is None:
+            hold.passed = act
 
 
 def describe_test(job: Job, e: TestDescribed, act: Act) -> None:

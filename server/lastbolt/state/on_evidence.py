@@ -141,9 +141,12 @@ def empty_container(job: Job, e: ContainerEmptied, act: Act) -> None:
 
 
 def report_device(job: Job, e: DeviceReported, act: Act) -> None:
-    """What a phone still holds."""
+    """What a phone still holds; of a lost one only a lead says that nothing is owed (practice 3.3)."""
     device = job.devices.setdefault(e.reported_device, Device(e.reported_device))
-    device.unsent, device.gap, device.lost, device.report = e.unsent, e.gap, e.lost, act
+    unsent, gap = e.unsent, e.gap
+    if e.lost and not job.is_lead(e.by, e.role):
+        unsent, gap = max(unsent, device.unsent), max(gap, device.gap)
+    device.unsent, device.gap, device.lost, device.report = unsent, gap, e.lost, act
     device.unknown = e.unknown
 
 
