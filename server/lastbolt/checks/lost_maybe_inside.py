@@ -1,7 +1,7 @@
 """A piece is lost, and may be inside the machine.
 
 What it finds: a loss that no find has closed; worst when a class A mouth stood bare since the piece was
-    last seen, or it fell there.
+    last seen, or it fell there or in its zone.
 
 Why it matters: a nut in an intake or a gearbox destroys the machine at the first turn.
 
@@ -50,18 +50,12 @@ def check(case: Case) -> Iterator[Finding]:
         which = _which(loss, other)
         to_do = WHOSE if other else RETRIEVE if bare else SEARCH
         if bare:
-            inside = said(
-                "{which} and may be inside: {openings} stood bare since it was last seen.",
-                which=which,
-                openings=", ".join(bare),
-            )
-            yield stop(
-                loss.name,
-                inside,
-                to_do=to_do,
-                proof=proof,
-                never=True,
-            )
+            since = "{which} and may be inside: {openings} stood bare since it was last seen."
+            beside = "{which} and may be inside: it fell where {openings} stood open."
+            known = [case.job.openings[name] for name in bare if name in case.job.openings]
+            form = since if any(_was_bare(opening, loss.last_seen) for opening in known) else beside
+            inside = said(form, which=which, openings=", ".join(bare))
+            yield stop(loss.name, inside, to_do=to_do, proof=proof, never=True)
         else:
             outside = said("{which}; no class A mouth was bare since it was last seen.", which=which)
             yield decide(loss.name, outside, to_do=to_do, proof=proof)
@@ -84,10 +78,20 @@ def _is_written_off(job: Job, loss: Loss) -> bool:
 
 def _bare_since(job: Job, loss: Loss) -> list[str]:
     """List the mouths it may have gone into: class A ones bare since it was last seen, and where it fell."""
-    bare = sorted(o.name for o in job.openings.values() if o.letter == "A" and _was_bare(o, loss.last_seen))
+    worst = [opening for opening in job.openings.values() if opening.letter == "A"]
+    bare = sorted(o.name for o in worst if _was_bare(o, loss.last_seen) or _is_in_zone(o, loss))
     if loss.opening and loss.opening not in bare and _harms(job, loss.opening):
         bare.append(loss.opening)
     return bare
+
+
+def _is_in_zone(opening: Opening, loss: Loss) -> bool:
+    """Tell whether it fell in the zone of a mouth that was open then or later, covered or not."""
+    zone = opening.described.zone_name if opening.described else None
+    if not loss.zone or loss.zone != zone:
+        return False
+    is_open = opening.open_since is not None
+    return is_open or (opening.closed is not None and opening.closed.time >= loss.last_seen)
 
 
 def _was_bare(opening: Opening, since: datetime) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .fastener_set import Act
 from .job import Job
-from .ledger import LOST, VIRTUAL, Lot, account_named
+from .ledger import LOST, STORE, VIRTUAL, Lot, account_named
 from .look_alikes import note_look_alikes
 from .strays import Loss
 
@@ -47,6 +47,13 @@ def is_no_longer_lost(job: Job, set_name: str | None, n: int, act: Act) -> int:
         loss.n -= taken
         loss.closed = act if loss.n <= 0 else None
     return taken
+
+
+def used_in_store(job: Job, account: str, set_name: str | None) -> Lot | None:
+    """Take a used piece of a set that was given back to the store: what comes from there next is that one."""
+    lots = job.ledger.lots(account) if account == STORE and set_name else {}
+    used = next((lot for lot in lots if lot.set == set_name and not lot.new), None)
+    return used if used is not None and job.ledger.take(account, used, 1) else None
 
 
 def take_pieces(job: Job, account: str, set_name: str | None, *, n: int) -> list[Lot]:

@@ -8,7 +8,7 @@ from ..journal.fasteners import (
     FastenersRemoved,
     SetDescribed,
 )
-from .accounts import put_pieces
+from .accounts import put_pieces, used_in_store
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .guessed import settle_full, settle_open
 from .job import Job, Oddity
@@ -199,8 +199,9 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
     wanted = e.type or (group.wanted(hole.number) if hole else group.wanted(1))
     text = job.ledger.written(wanted)
     if e.source in (NEW, STORE):
-        group.new_drawn += 1
-        return Lot(group.name, text, True), True
+        used = None if e.new else used_in_store(job, e.source, group.name)
+        group.new_drawn += used is None
+        return used or Lot(group.name, text, True), True
     likeliest = Lot(group.name, text, e.new)
     if e.source and job.ledger.take(e.source, likeliest, 1):
         return likeliest, True

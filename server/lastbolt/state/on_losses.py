@@ -23,7 +23,8 @@ def lose(job: Job, e: ThingLost, act: Act) -> None:
                 left -= job.ledger.take(account, lot, left)
         _settle_count(job, account, before - left)
     job.ledger.put(LOST, Lot(e.set, text, False), e.n - is_no_longer_lost(job, e.set, e.n, act))
-    job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, e.last_seen or act.time, e.opening)
+    seen = e.last_seen or act.time
+    job.losses[e.loss] = Loss(e.loss, e.what, e.n, e.set, e.type, act, seen, e.opening, zone=e.zone)
 
 
 def find(job: Job, e: ThingFound, act: Act) -> None:

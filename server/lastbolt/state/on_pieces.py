@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..journal.fasteners import FastenersFoundBad, FastenersMoved
 from ..said import said
-from .accounts import is_no_longer_lost, put_pieces
+from .accounts import is_no_longer_lost, put_pieces, used_in_store
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
 from .ledger import LOST, NEW, STORE, VIRTUAL, Lot, account_named
@@ -18,9 +18,11 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
     text = job.ledger.written(e.type or (group.wanted(1) if group else None))
     pieces: list[Lot] = []
     if e.source in (NEW, STORE):
-        pieces = [Lot(e.set, text, True)] * e.n
-        if group:
-            group.new_drawn += e.n
+        for _ in range(e.n):
+            used = used_in_store(job, e.source, e.set)
+            pieces.append(used or Lot(e.set, text, True))
+            if group and used is None:
+                group.new_drawn += 1
     else:
         for lot in sorted(job.ledger.lots(e.source), key=lambda lot: (lot.type != text, lot.new)):
             if e.set is not None and lot.set not in (e.set, None):

@@ -63,10 +63,11 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
     settle_slack(group, e.holes)
     loose = [h for h in group.holes.values() if h.loose or h.undone]
     chosen = [job.hole(group.name, k) for k in e.holes][: e.n] if e.holes else loose[: e.n or len(loose)]
-    more = max(len(chosen), e.n or 0) - sum(hole in loose for hole in chosen)
+    at_work = sum(h.touched for h in group.holes.values())
+    more = max(len(chosen), e.n or 1) - at_work
     found_loose = any(bad.defect == "loose" for _, bad in group.found_bad)
-    if (more or not loose) and not found_loose:
-        odd = Oddity(e.set, "it was tightened again and was never logged as loose", max(more, 1), act)
+    if more > 0 and not found_loose:
+        odd = Oddity(e.set, "it was tightened again and was never logged as loose", more, act)
         job.oddities.append(odd)
     for hole in chosen:
         hole.loose = None

@@ -21,6 +21,7 @@ class Loss:
     act: Act
     last_seen: datetime
     opening: str | None = None
+    zone: str | None = None
     closed: Act | None = None
     written_off: Act | None = None
     written_off_as: str = ""
