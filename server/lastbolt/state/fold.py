@@ -213,7 +213,8 @@ def apply(job: Job, h: Happened) -> Act:
     if handler is not None:
         handler(job, e, act)
     _note_subjects(job, e, act)
-    on_checking.note_holds(job, act, {getattr(e, field) for field in SUBJECTS_OF[e.kind]})
+    if job.holds and e.kind in WORK:
+        on_checking.note_holds(job, act, {getattr(e, field) for field in SUBJECTS_OF[e.kind]})
     if e.kind == "part-fitted":
         covering.cover(job, str(getattr(e, "part")), act)  # noqa: B009 -- the union is not narrowed by kind
     elif e.kind == "part-removed":
