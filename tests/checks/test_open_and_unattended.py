@@ -17,6 +17,14 @@ SILENT = {
     ],
     "somebody else was signed on": [e("signed-on"), e("signed-on", by="Ben"), *PORTS, e("signed-off")],
     "it was a break": [e("signed-on"), *PORTS, e("signed-off", why="break")],
+    "another works on who never signed on": [
+        e("signed-on"),
+        *PORTS,
+        e("looked-inside", by="Ben", opening="PORTS"),
+        e("part-removed", by="Ben", part="LID"),
+        e("signed-off"),
+        e("part-fitted", by="Ben", part="LID"),
+    ],
     "a bodywork cavity": [
         e("signed-on"),
         e("opening-described", opening="SILL", opening_class="C"),
@@ -36,6 +44,24 @@ FIRES = {
         "PORTS",
         "L",
         "PORTS stood bare",
+    ),
+    "the break lasted until the next day": (
+        [e("signed-on"), *PORTS, e("signed-off", why="break"), e("signed-on", at="2 07:30")],
+        "PORTS",
+        "L",
+        "PORTS",
+    ),
+    "a hose end from midday to the next day": (
+        [
+            e("signed-on"),
+            e("opening-described", opening="HOSE", opening_class="B"),
+            e("opening-opened", opening="HOSE"),
+            e("signed-off", at="1 12:00"),
+            e("signed-on", at="2 07:30"),
+        ],
+        "HOSE",
+        "L",
+        "HOSE",
     ),
     "a hose end overnight": (
         [

@@ -174,8 +174,6 @@ SUBJECTS_OF = {
     for model in get_args(AnyEntry)
 }
 """Kind -> the fields of it that name an element."""
-SILENT_HOURS_S = 2 * 3600
-"""A holder silent this long has gone (practice C43)."""
 
 
 def replay(entries: Iterable[AnyEntry], job_name: str) -> Job:
@@ -269,7 +267,7 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
 
 
 def _note_newcomer(job: Job, act: Act) -> None:
-    away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > SILENT_HOURS_S]
+    away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > on_people.SILENT_HOURS_S]
     here = job.signed_on.get(act.by)
     overlapped = here is not None and job.shift_ended is not None and here.when < job.shift_ended.when
     unaccepted = job.shift_ended is not None and not overlapped and not (job.signed_on.keys() - {act.by})
@@ -288,4 +286,4 @@ def _is_shared(job: Job, act: Act) -> bool:
     if here is None:
         return False
     heard = [max(job.workers.get(who, on), on) for who, on in job.signed_on.items() if who != act.by]
-    return any((here.time - last.time).total_seconds() <= SILENT_HOURS_S for last in heard)
+    return any((here.time - last.time).total_seconds() <= on_people.SILENT_HOURS_S for last in heard)

@@ -27,6 +27,8 @@ from ..journal.people import (
 from .fastener_set import Act
 from .job import Job
 
+SILENT_HOURS_S = 2 * 3600
+"""A holder silent this long has gone (practice C43)."""
 OVERNIGHT_FROM_H, OVERNIGHT_TO_H = 16, 5
 """Signing off between these hours with nobody left means the night (practice C29; common practice)."""
 
@@ -69,16 +71,17 @@ def sign_on(job: Job, e: SignedOn, act: Act) -> None:
 
 
 def sign_off(job: Job, e: SignedOff, act: Act) -> None:
-    """Away; whoever leaves last leaves bare mouths alone."""
+    """Away; whoever leaves last leaves bare mouths alone, unless it is for a break that no night follows."""
     person = e.person or e.by
     job.signed_on.pop(person, None)
+    is_last = not job.signed_on and not _somebody_else_works(job, person, act)
+    job.alone_since = act if is_last else None
     if e.why == "break":
         return
     job.shift_ended = act._replace(by=person)
     job.workers.pop(person, None)
-    if job.signed_on:
+    if not is_last:
         return
-    job.alone_since = act
     hour = act.time.hour
     night = hour >= OVERNIGHT_FROM_H or hour < OVERNIGHT_TO_H
     for opening in job.openings.values():
@@ -86,13 +89,19 @@ def sign_off(job: Job, e: SignedOff, act: Act) -> None:
             opening.unattended = act
 
 
+def _somebody_else_works(job: Job, person: str, act: Act) -> bool:
+    """Tell whether another who never signed on worked here just before: who acts is there (practice 3.3)."""
+    others = (last for who, last in job.workers.items() if who != person)
+    return any((act.time - last.time).total_seconds() <= SILENT_HOURS_S for last in others)
+
+
 def note_night(job: Job, act: Act) -> None:
-    """Something is recorded after the last one left: what of class B stood bare over a night was alone."""
+    """Something is recorded after the last one left: what stood bare over a night was alone, but bodywork."""
     left = job.alone_since
     if left is None or act.time.astimezone(left.time.tzinfo).date() <= left.time.date():
         return
     for opening in job.openings.values():
-        if opening.is_bare and opening.letter == "B" and opening.bare[-1][0] <= left.time:
+        if opening.is_bare and opening.letter != "C" and opening.bare[-1][0] <= left.time:
             opening.unattended = opening.unattended or left
 
 
