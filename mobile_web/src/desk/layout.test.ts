@@ -4,12 +4,12 @@ import type { AccessEdge, AccessGraph, AccessNode } from "../sync/desk";
 import { layout } from "./layout";
 
 const node = (name: string, holds: string | null = null, kind: AccessNode["kind"] = "part"): AccessNode => ({
-  name, kind, state: "back", words: "", hidden: false, holds,
+  name, kind, state: "back", words: "", forms: [], hidden: false, holds,
 }); // prettier-ignore
 const over = (source: string, target: string, more: Partial<AccessEdge> = {}): AccessEdge => ({
   kind: "hides", source, target, route: null, need: "final", trusted: true, ...more,
 }); // prettier-ignore
-const drawn = (nodes: AccessNode[], edges: AccessEdge[]): AccessGraph => ({ nodes, edges, contradictions: [] });
+const drawn = (nodes: AccessNode[], edges: AccessEdge[]): AccessGraph => ({ nodes, edges, contradictions: [], forms: [] });
 const SHELL = drawn(
   [node("shield"), node("manifold"), node("sensor"), node("lid"), node("shield screws", "shield", "set"), node("plug", null, "connection")],
   [over("shield", "manifold"), over("manifold", "sensor"), over("shield", "sensor")],

@@ -142,7 +142,7 @@ function placed(
 }
 
 function unknown(name: string): AccessNode {
-  return { name, kind: "other", state: "untouched", words: "", hidden: false, holds: null };
+  return { name, kind: "other", state: "untouched", words: "", forms: [], hidden: false, holds: null };
 }
 
 function chunks(names: readonly string[], size: number): string[][] {

@@ -8,7 +8,7 @@ import { useLoaded } from "../sync/loaded";
 import { served } from "../words/served";
 import { say } from "../words/say";
 import { DeskJobHead } from "./job_head";
-import { kindWords } from "./kind";
+import { kindWords, owedWords } from "./kind";
 import { KeyHelp } from "./key_help";
 import { useKeys } from "./keys";
 import { layout } from "./layout";
@@ -55,7 +55,7 @@ function Map({ job, graph, findings, about }: MapProps) {
   return (
     <>
       {graph.contradictions.map((said) => (
-        <p key={said} class="contradiction" role="alert">{said}</p>
+        <p key={said} class="contradiction" role="alert">{served(said, graph.forms)}</p>
       ))}
       <ul class="plain legend" aria-label={say("machine.legend")}>
         {STATES.map((state) => (
@@ -103,13 +103,13 @@ function Chosen({ job, graph, findings, chosen }: ChosenProps) {
     <aside class="chosen card" aria-live="polite">
       <h2>{node.name}</h2>
       <p>
-        {kindWords(node)} · <StateMark state={node.state} /> {node.words}
+        {kindWords(node)} · <StateMark state={node.state} /> {owedWords(node)}
       </p>
       {holders.length > 0 && (
         <ul>
           {holders.map((each) => (
             <li key={each.name}>
-              {each.name}: {each.words || say(`state.${each.state}`)}
+              {each.name}: {owedWords(each) || say(`state.${each.state}`)}
             </li>
           ))}
         </ul>

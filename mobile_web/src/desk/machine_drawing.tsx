@@ -1,5 +1,6 @@
 import type { AccessNode, DeskFinding } from "../sync/desk";
 import { say } from "../words/say";
+import { owedWords } from "./kind";
 import { HEAD_HEIGHT, ROW_HEIGHT, type Box, type Drawing, type Line } from "./layout";
 import { StateShape } from "./state_mark";
 
@@ -102,7 +103,8 @@ function Words({ node, x, y, head = false, most = HEAD_LETTERS }: WordsProps) {
 
 function stateWords(node: AccessNode): string {
   const word = say(`state.${node.state}`);
-  return node.words && !node.words.startsWith(word) ? `${word}: ${node.words}` : node.words || word;
+  const words = owedWords(node);
+  return words && !words.startsWith(word) ? `${word}: ${words}` : words || word;
 }
 
 function cut(text: string, most: number): string {

@@ -1,6 +1,6 @@
 import type { AccessGraph } from "../sync/desk";
 import { say } from "../words/say";
-import { kindWords } from "./kind";
+import { kindWords, owedWords } from "./kind";
 import { StateMark } from "./state_mark";
 
 /** The same map as a table: for those who do not see a drawing, and to read down. */
@@ -26,7 +26,7 @@ export function MachineList({ graph, choose }: { readonly graph: AccessGraph; re
               </th>
               <td>{kindWords(node)}</td>
               <td>
-                <StateMark state={node.state} /> <span class="quiet">{node.words}</span>
+                <StateMark state={node.state} /> <span class="quiet">{owedWords(node)}</span>
               </td>
               <td>{over(node.name).join(", ")}</td>
               <td>{under(node.name).join(", ")}</td>

@@ -59,7 +59,7 @@ function Steps({ job, standing, head, end, changed }: StepsProps) {
           <InTheWay standing={standing} />
           <QuietPhones job={job} />
           {state !== "no longer released" && <NotListed job={job} standing={standing} changed={changed} />}
-          {state === "asked" && <SignForm job={job} standing={standing} changed={changed} />}
+          {state === "asked" && !isListed(head) && <SignForm job={job} standing={standing} changed={changed} />}
         </>
       )}
       {end && (
@@ -71,6 +71,11 @@ function Steps({ job, standing, head, end, changed }: StepsProps) {
       )}
     </>
   );
+}
+
+/** Tell whether something stands on the list that stops a release or needs a word: then there is nothing to sign yet. */
+function isListed(head: Job | undefined): boolean {
+  return head !== undefined && head.counts.stop + head.counts.decide > 0;
 }
 
 /** What keeps anybody from signing, in sentences. */

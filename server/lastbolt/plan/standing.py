@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from ..said import said
 from ..state.covering import is_hidden, is_ready, is_trusted
 from ..state.fastener_set import Act, Reach, was_touched
 from ..state.job import Job
 from .access import AccessMap
-from .unreachable import set_left, what_is_left
+from .unreachable import what_a_set_owes, what_is_left
 
 
 class State(StrEnum):
@@ -43,7 +44,8 @@ def _standing(job: Job, name: str) -> Standing:
     buried = job.buried.get(name)
     if buried is not None and is_trusted(buried.edge) and not is_ready(job, name, buried.edge.need):
         left = what_is_left(job, name, buried.edge.need)
-        return Standing(name, State.BURIED, f"under {buried.part}: {left}", hidden=True, act=buried.act)
+        words = said("under {part}: {left}", part=buried.part, left=left)
+        return Standing(name, State.BURIED, words, hidden=True, act=buried.act)
     return Standing(name, state, words, is_hidden(job, name), act)
 
 
@@ -57,25 +59,27 @@ def _seen_alone(job: Job, name: str) -> tuple[State, str, Act | None]:
     if name in job.openings:
         opening = job.openings[name]
         if opening.open_since is not None:
-            return State.OFF, f"open, {opening.covers} of {opening.mouths} covered", opening.open_since
-        return (State.BACK, "shut", opening.closed) if opening.closed else (State.UNTOUCHED, "", None)
+            form = "open, {n} of {all} covered"
+            return State.OFF, said(form, n=opening.covers, all=opening.mouths), opening.open_since
+        return (State.BACK, said("shut"), opening.closed) if opening.closed else (State.UNTOUCHED, "", None)
     return State.UNTOUCHED, "", job.touched.get(name)
 
 
 def _part(job: Job, name: str) -> tuple[State, str, Act | None]:
     part = job.parts[name]
     if not part.on:
-        return State.OFF, f"off, lies: {part.place}" if part.place else "off", part.off_at
-    return (State.BACK, "back on", part.on_at) if part.on_at else (State.UNTOUCHED, "", None)
+        words = said("off, lies: {place}", place=part.place) if part.place else said("off")
+        return State.OFF, words, part.off_at
+    return (State.BACK, said("back on"), part.on_at) if part.on_at else (State.UNTOUCHED, "", None)
 
 
 def _connection(job: Job, name: str) -> tuple[State, str, Act | None]:
     here = job.connections[name]
     if here.apart is not None:
-        return State.OFF, "apart", here.apart
+        return State.OFF, said("apart"), here.apart
     if here.unsure is not None:
-        return State.HALF, "together, not pulled or clamped", here.unsure
-    return (State.BACK, "together", here.made) if here.made else (State.UNTOUCHED, "", None)
+        return State.HALF, said("together, not pulled or clamped"), here.unsure
+    return (State.BACK, said("together"), here.made) if here.made else (State.UNTOUCHED, "", None)
 
 
 def _set(job: Job, name: str) -> tuple[State, str, Act | None]:
@@ -83,9 +87,9 @@ def _set(job: Job, name: str) -> tuple[State, str, Act | None]:
     act = job.touched.get(name)
     if not was_touched(group) and not group.captive_open:
         return State.UNTOUCHED, "", act
-    left = set_left(group).removeprefix(f"{name}: ")
+    left = what_a_set_owes(group)
     if not left:
-        return State.BACK, "tight" if group.has_value else "in", act
+        return State.BACK, said("tight") if group.has_value else said("in"), act
     touched = [hole for hole in group.holes.values() if hole.touched]
     out = bool(touched) and all(hole.reach is Reach.EMPTY for hole in touched)
     return State.OFF if out else State.HALF, left, act

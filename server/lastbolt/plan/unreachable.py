@@ -98,6 +98,12 @@ def _not_yet(element: str, need: str) -> str:
 
 
 def set_left(group: FastenerSet) -> str:
+    """Say in words what a set still owes, with its name; empty when all of it is tight."""
+    owed = what_a_set_owes(group)
+    return said("{set}: {what}", set=group.name, what=owed) if owed else ""
+
+
+def what_a_set_owes(group: FastenerSet) -> str:
     """Say in words what a set still owes; empty when all of it is tight."""
     empty, parked = len(group.of_reach(Reach.EMPTY)), len(group.of_reach(Reach.PARKED))
     loose = sum(1 for h in group.holes.values() if h.loose or h.undone)
@@ -111,7 +117,7 @@ def set_left(group: FastenerSet) -> str:
         ("{n} captive points are released", group.captive_open),
     )
     words = [said(form, n=n, holes=pieces(n, "hole"), are=are(n)) for form, n in owed if n]
-    return said("{set}: {what}", set=group.name, what=joined(", ", words)) if words else ""
+    return joined(", ", words) if words else ""
 
 
 def _owed(job: Job, part: str) -> Iterator[str]:

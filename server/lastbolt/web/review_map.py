@@ -19,6 +19,7 @@ def access_graph(state: Job) -> review_wire.AccessGraph:
             kind=drawn.nodes[each.name][0].value,
             state=each.state.value,
             words=each.words,
+            forms=forms_of(each.words),
             hidden=each.hidden,
             holds=_held_by(drawn, each.name),
         )
@@ -36,8 +37,8 @@ def access_graph(state: Job) -> review_wire.AccessGraph:
         for edge in drawn.edges
         if edge.kind is not EdgeKind.HOLDS
     ]
-    said = [cycle.sentence for cycle in cycles(drawn)]
-    return review_wire.AccessGraph(nodes=nodes, edges=edges, contradictions=said)
+    against = [cycle.sentence for cycle in cycles(drawn)]
+    return review_wire.AccessGraph(nodes=nodes, edges=edges, contradictions=against, forms=forms_of(*against))
 
 
 def _held_by(drawn: AccessMap, name: str) -> str | None:

@@ -63,6 +63,7 @@ class AccessNode(Wire):
     kind: Literal["part", "set", "connection", "opening", "other"]
     state: Literal["untouched", "off", "half", "back", "buried"]
     words: str
+    forms: list[Form] = Field(default=[], description="how `words` are made")
     hidden: bool
     holds: str | None = Field(description="the part that a set or connection holds")
 
@@ -84,6 +85,7 @@ class AccessGraph(Wire):
     nodes: list[AccessNode]
     edges: list[AccessEdge]
     contradictions: list[str]
+    forms: list[Form] = Field(default=[], description="how the contradictions are said")
 
 
 class UndoStep(Wire):
