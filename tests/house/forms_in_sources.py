@@ -15,7 +15,7 @@ from typing import get_args
 from lastbolt.journal.checking import FindingDecided
 from lastbolt.journal.fasteners import FastenersFoundBad, SetDescribed
 from lastbolt.people.rights import LEAST
-from lastbolt.report.questions import HANDOVER
+from lastbolt.report.questions import HANDOVER, NOT_LISTED
 from lastbolt.report.text import SEVERITY_WORDS
 from lastbolt.web.door import PIN_AGAIN, READERS, SIGN_IN
 from lastbolt.web.problems import IN_WORDS
@@ -49,7 +49,7 @@ def forms_in_sources() -> set[str]:
     """Collect the forms: what has a gap, and what is said without one."""
     found = {"is", "are", "1 {name}", "{n} {name}s"}
     found |= _values_of(SetDescribed, "locking") | _values_of(FastenersFoundBad, "defect")
-    found |= _values_of(FindingDecided, "decision") | {question for _, question in HANDOVER}
+    found |= _values_of(FindingDecided, "decision") | {NOT_LISTED, *(question for _, question in HANDOVER)}
     found |= set(SEVERITY_WORDS.values()) | {*IN_WORDS.values(), SIGN_IN, PIN_AGAIN, READERS}
     found |= {act.value for act in LEAST} | set(LEAST.values())
     for path in ROOMS:

@@ -83,7 +83,7 @@ function Map({ job, graph, findings, about }: MapProps) {
 /** Give the largest zoom at which a drawing fits the room, none so small that its words are lost. */
 function fitting(width: number, room: number): number {
   const fits = ZOOMS.filter((zoom) => zoom <= 1 && width * zoom <= room);
-  return Math.max(ZOOMS.indexOf(0.65), ZOOMS.indexOf(fits.at(-1) ?? 0));
+  return Math.max(ZOOMS.indexOf(0.8), ZOOMS.indexOf(fits.at(-1) ?? 0));
 }
 
 interface ChosenProps {

@@ -2,6 +2,7 @@ import { useState } from "preact/hooks";
 
 import { recordAsLead } from "../sync/desk";
 import { askRelease, type Release } from "../sync/release";
+import { served } from "../words/served";
 import { say, type Message } from "../words/say";
 
 interface Props {
@@ -34,7 +35,7 @@ export function NotListed({ job, standing, changed }: Props) {
     <section class="card word">
       <label for="meter">{say("listed.meter")}</label>
       <input id="meter" maxLength={40} autocomplete="off" value={meter} onInput={(event) => setMeter(event.currentTarget.value)} />
-      <h2>{standing.question}</h2>
+      <h2>{served(standing.question)}</h2>
       {standing.state === "asked" && standing.nothing_else_apart && <p>{say("listed.said.no")}</p>}
       <div class="tools">
         <button type="button" aria-pressed={yes} onClick={() => setYes(!yes)}>{say("listed.yes")}</button>
