@@ -131,10 +131,10 @@ def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
 
 
 def _is_last_asked(group: FastenerSet, hole: Hole, e: FastenersTightened) -> bool:
-    """Tell whether a pull can be the last stage: under the condition named, and of the kind that is asked."""
+    """Tell whether a pull can be the last stage: under the condition asked (hot, with load), and of its kind."""
     if group.spec is None:
         return True
-    if group.spec.condition and not e.condition_met:
+    if not e.condition_met:
         return False
     asks_torque = range_nm(group, hole.number) != (None, None)
     return e.value_nm is not None or not asks_torque or angle_wanted(group, hole.number) is not None

@@ -138,9 +138,11 @@ def _compound_stands(group: FastenerSet) -> bool:
 
 
 def _unlocked(owed: list[Hole], group: FastenerSet) -> int:
-    """Count holes for which no locking piece is left that is newer than the last work on them."""
-    numbered = [(act.when, hole) for act, _, _, holes in group.locking for hole in holes]
-    loose = sorted(act.when for act, _, n, holes in group.locking for _ in range(n - len(holes)))
+    """Count holes for which no locking piece of the kind wanted is left that is newer than the last work."""
+    wanted = group.described.locking if group.described else None
+    fitted = [row for row in group.locking if "other" in (wanted, row[1]) or row[1] == wanted]
+    numbered = [(act.when, hole) for act, _, _, holes in fitted for hole in holes]
+    loose = sorted(act.when for act, _, n, holes in fitted for _ in range(n - len(holes)))
     short = 0
     worked_at = [(h.worked.when, h.number) for h in owed if h.worked]
     for worked, number in sorted(worked_at, reverse=True):
