@@ -131,7 +131,7 @@ def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
 
 
 def _is_last_asked(group: FastenerSet, hole: Hole, e: FastenersTightened) -> bool:
-    """Tell whether a pull can be the last stage: under the condition asked (hot, with load), and of its kind."""
+    """Tell whether a pull can be the last stage: under the condition asked (hot, with load), of its kind."""
     if group.spec is None:
         return True
     if not e.condition_met:
