@@ -24,6 +24,9 @@ export function Asked({ pocket, question, answered }: Props) {
       {question.ask === "count" && <CountPad title={question.title} chosen={answer} />}
       {question.ask === "amount" && <Amount question={question} answered={answered} />}
       {question.ask === "several" && <Several question={question} answered={answered} />}
+      {(question.ask === "name" || question.ask === "choice") && options.length === 0 && !(question.ask === "name" && question.unnamed) && (
+        <p>{say("ask.none")}</p>
+      )}
       {(question.ask === "name" || question.ask === "choice") && (
         <div class="actions">
           {options.map(({ value, label, hint }) => (
