@@ -21,15 +21,16 @@ def note_order(group: FastenerSet, pull: Pull) -> None:
     named = pull.entry.holes
     stage = group.stage_meant(named[0] if named else 1, pull.entry.stage)
     asked = order_asked(group, stage)
+    ordered = [number for number in named if number in asked] if asked else list(named)
     if not named:
         group.running.pop(stage, None)
         group.passes.pop(stage, None)
-    elif len(named) >= len(asked):
+    elif len(ordered) >= len(asked):
         group.running.pop(stage, None)
-        group.passes[stage] = [(number, pull) for number in named]
+        group.passes[stage] = [(number, pull) for number in ordered]
     else:
         standing = [(n, p) for n, p in group.running.get(stage, []) if _stands(group, stage, n, p)]
-        fresh = [(n, pull) for n in named if n in group.holes and stage not in group.holes[n].pulls]
+        fresh = [(n, pull) for n in ordered if n in group.holes and stage not in group.holes[n].pulls]
         group.running[stage] = standing + fresh
         if len(group.running[stage]) >= len(asked):
             group.passes[stage] = group.running.pop(stage)
@@ -40,7 +41,7 @@ def out_of_order(group: FastenerSet) -> tuple[tuple[int, ...], list[Pull]]:
     """Give the order of a last whole pass that was not the one asked, and its pulls; empty where none is."""
     for stage, done in sorted(group.passes.items(), reverse=True):
         asked = order_asked(group, stage)
-        order = tuple(number for number, _ in done)
+        order = tuple(number for number, _ in done if number in asked)
         stands = any(_stands(group, stage, number, pull) for number, pull in done)
         if asked and len(order) == len(asked) and order != asked and stands:
             return order, list({pull.act.id: pull for _, pull in done}.values())
