@@ -1,6 +1,7 @@
 """Floors, benches and marks far beyond the development photos, for the training scenes."""
 import math
 import cv2, numpy as np
+from drawn import KINDS, PRESSED
 import tray_scene as ts
 
 
@@ -95,6 +96,8 @@ ts.extra_surfaces.update(cork=cork, paint=paint, bare_metal=bare_metal, rusty=ru
                          printed=printed, planks=planks)
 PLAIN = ["steel", "black_plastic", "blue_plastic", "paper", "cardboard"]
 WIDE = ["paint", "paint", "bare_metal", "rusty", "speckle", "ribbed", "cloth", "printed", "planks", "planks", "wood", "cork"]
+BUSY = ["printed", "printed", "ribbed", "ribbed", "bare_metal", "bare_metal", "rusty", "speckle"]
+"""Floors on which a lone part is overlooked most easily."""
 BENCHES = ["wood", "bench_grey", "bench_green", "steel", "paint", "speckle", "planks", "bare_metal", "cloth", "rusty"]
 
 def marks(rng, rgb, rough):
@@ -134,111 +137,3 @@ def _inked(rng, rgb, layer):
     if r < 0.7:
         return rgb * (1 + layer * rng.uniform(0.15, 0.8))
     return rgb * (1 - layer * rng.uniform(0.5, 1.0)) + layer * rng.uniform(0.5, 1.0) * _rgb(rng)
-
-
-def _ring(rng, layer, at, size):
-    """A ring, thin ones more often than wide ones, whole or an arc, round or a little squashed."""
-    wide = int(max(1, round(size * rng.choice([0.08, 0.15, 0.3, 0.6]) * rng.uniform(0.6, 1.4))))
-    squash = 1.0 if rng.random() < 0.6 else rng.uniform(0.7, 1.0)
-    first = 0 if rng.random() < 0.65 else rng.uniform(0, 360)
-    last = 360 if first == 0 else first + rng.uniform(60, 330)
-    turn = float(rng.uniform(0, 180))
-    cv2.ellipse(layer, at.tolist(), (size, max(2, int(size * squash))), turn, first, last, 1.0, wide, cv2.LINE_AA)
-    if rng.random() < 0.2:
-        inner = max(2, int(size * rng.uniform(0.3, 0.8)))
-        cv2.ellipse(layer, at.tolist(), (inner, max(2, int(inner * squash))), turn, 0, 360, float(rng.uniform(0.4, 1.0)), max(1, wide // 2), cv2.LINE_AA)
-
-
-def _wet_ring(rng, layer, at, size):
-    """The edge that a cup, a can or a dried drop leaves: uneven in width and strength, its inside faintly tinted."""
-    size = int(size * rng.uniform(0.7, 3.5))
-    a = np.linspace(0, 2 * math.pi, 120)
-    wave = sum(rng.normal(0, 0.05 / k) * np.cos(k * a + rng.random() * 7) for k in range(1, 6)) * rng.choice([0.2, 1.0])
-    pts = (at + size * (1 + wave)[:, None] * np.c_[np.cos(a), np.sin(a)]).astype(np.int32)
-    if rng.random() < 0.6:
-        cv2.fillPoly(layer, [pts], float(rng.uniform(0.1, 0.5)), cv2.LINE_AA)
-    strength = 0.75 + 0.25 * np.cos(a + rng.random() * 7)
-    for k in range(len(pts) - 1):
-        cv2.line(layer, pts[k].tolist(), pts[k + 1].tolist(), float(strength[k]), int(rng.integers(1, max(2, size // 8) + 1)), cv2.LINE_AA)
-
-
-def _dot(rng, layer, at, size):
-    cv2.circle(layer, at.tolist(), max(2, int(size * rng.uniform(0.2, 0.9))), 1.0, -1, cv2.LINE_AA)
-
-
-def _drops(rng, layer, at, size):
-    """A spatter of round drops."""
-    for _ in range(int(rng.integers(2, 14))):
-        spot = (at + rng.normal(0, 2.5 * size, 2)).astype(int)
-        cv2.circle(layer, spot.tolist(), max(1, int(size * rng.exponential(0.3))), 1.0, -1, cv2.LINE_AA)
-
-
-def _stroke(rng, layer, at, size):
-    a = rng.random() * 6.3
-    to = (at + size * rng.uniform(1, 5) * np.array([math.cos(a), math.sin(a)])).astype(int)
-    cv2.line(layer, at.tolist(), to.tolist(), 1.0, int(rng.integers(1, 9)), cv2.LINE_AA)
-
-
-def _spot(rng, layer, at, size):
-    cv2.ellipse(layer, at.tolist(), (size, max(2, int(size * rng.uniform(0.2, 0.9)))), float(rng.uniform(0, 180)), 0, 360, 1.0, -1, cv2.LINE_AA)
-
-
-def _patch(rng, layer, at, size):
-    pts = at + rng.normal(0, size, (int(rng.integers(3, 8)), 2))
-    cv2.fillPoly(layer, [pts.astype(np.int32)], 1.0, cv2.LINE_AA)
-
-
-def _scribble(rng, layer, at, size):
-    pts = at + np.cumsum(rng.normal(0, size * rng.uniform(0.15, 0.5), (int(rng.integers(6, 24)), 2)), 0)
-    cv2.polylines(layer, [pts.astype(np.int32)], bool(rng.random() < 0.2), 1.0, int(rng.integers(1, 4)), cv2.LINE_AA)
-
-
-def _word(rng, layer, at, size):
-    """Letters and figures, many of them round."""
-    text = "".join(rng.choice(list("OQC0698DGBoeabcpqd@8 1235HMTX"), int(rng.integers(1, 9))))
-    page = np.zeros(layer.shape, np.uint8)
-    cv2.putText(page, text, at.tolist(), int(rng.choice([0, 1, 2, 3, 4, 6])), size / rng.uniform(8, 26), 255, int(rng.integers(1, 5)), cv2.LINE_AA)
-    np.maximum(layer, page / np.float32(255), out=layer)
-
-
-def _hatch(rng, layer, at, size):
-    """Parallel strokes, as of a scale, a bar code, a file or a thread that was laid in paint."""
-    a, gap, half = rng.random() * 6.3, rng.uniform(2.5, 9), size * rng.uniform(0.3, 1.0)
-    along, side = np.array([math.cos(a), math.sin(a)]), np.array([-math.sin(a), math.cos(a)])
-    for k in range(int(rng.integers(4, 22))):
-        p = at + k * gap * along
-        cv2.line(layer, (p - half * side).astype(int).tolist(), (p + half * side).astype(int).tolist(), 1.0, int(rng.integers(1, 4)), cv2.LINE_AA)
-
-
-def _swirl(rng, layer, at, size):
-    """A bundle of fine round scratches, as a turned part leaves."""
-    turn, reach = rng.uniform(0, 360), rng.uniform(30, 360)
-    for _ in range(int(rng.integers(3, 16))):
-        r = max(2, int(size * rng.uniform(0.4, 1.6)))
-        first = turn + rng.normal(0, 30)
-        cv2.ellipse(layer, (at + rng.normal(0, 1.5, 2)).astype(int).tolist(), (r, r), 0, first, first + reach * rng.uniform(0.3, 1), float(rng.uniform(0.3, 1)), 1, cv2.LINE_AA)
-
-
-def _hole(rng, layer, at, size):
-    """A drilled or punched hole, with or without a burr around."""
-    r = max(2, int(size * rng.uniform(0.25, 0.7)))
-    if rng.random() < 0.5:
-        cv2.circle(layer, at.tolist(), r + int(rng.integers(1, 4)), 0.4, -1, cv2.LINE_AA)
-    cv2.circle(layer, at.tolist(), r, 1.0, -1, cv2.LINE_AA)
-
-
-def _corners(rng, layer, at, size):
-    """A drawn polygon: a hexagon, a square, a triangle; its outline, or filled with or without a hole."""
-    k, a = int(rng.choice([3, 4, 6, 6])), rng.random() * 6.3
-    th = a + np.arange(k) * 2 * math.pi / k
-    pts = (at + size * np.c_[np.cos(th), np.sin(th)]).astype(np.int32)
-    if rng.random() < 0.7:
-        cv2.polylines(layer, [pts], True, 1.0, int(rng.integers(1, 4)), cv2.LINE_AA)
-    else:
-        cv2.fillPoly(layer, [pts], 1.0, cv2.LINE_AA)
-    if rng.random() < 0.4:
-        cv2.circle(layer, at.tolist(), max(2, int(size * rng.uniform(0.35, 0.6))), float(rng.choice([0.0, 1.0])), int(rng.choice([-1, 2])), cv2.LINE_AA)
-
-
-KINDS = [_ring, _ring, _wet_ring, _dot, _drops, _stroke, _spot, _patch, _scribble, _word, _hatch, _swirl, _hole, _corners]
-PRESSED = (_ring, _dot, _hole, _corners, _stroke, _word)

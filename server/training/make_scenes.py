@@ -207,8 +207,8 @@ def make_layout(rng, piles, only=None, style="wide"):
     w, h = max(vw * rng.uniform(0.6, 0.9) - 2 * lip, paper[0] + 45), max(vh * rng.uniform(0.6, 0.85) - 2 * lip - ledge, paper[1] + 20)
     sharp = rng.random() < 0.2
     tray = ts.Tray((0, -ledge / 2), w, h, "", wall, lip, 0.6 if sharp else rng.uniform(2, 6), 1.0 if sharp else rng.uniform(5, 20), ledge)
-    what = only or str(rng.choice(["bare", "fair", "few", "apart", "touching", "pile"], p=[0.08, 0.11, 0.21, 0.14, 0.32, 0.14]))
-    tray.style, tray.stained = style, what == "fair" or not only and what in ("few", "apart") and rng.random() < 0.3
+    what = only or str(rng.choice(["bare", "fair", "few", "apart", "touching", "pile"], p=[0.06, 0.1, 0.3, 0.13, 0.28, 0.13]))
+    tray.style, tray.stained = style, what == "fair" or what in ("few", "apart") and rng.random() < 0.35
     x0, y0, x1, y1 = tray.interior
     yaw = rng.normal(0, 0.06) * (0.4 if lip_label else 1)
     if lip_label:
@@ -224,7 +224,9 @@ def make_layout(rng, piles, only=None, style="wide"):
     for k in tray.keepout:
         region = region.difference(k)
     most = 0 if what == "fair" else 4 if what == "bare" and not only else 2 if style == "plain" else 3
-    extras, region = place_extras(rng, region, most, style == "plain")
+    tray.lone = what in ("few", "fair")
+    waste = what == "few" and rng.random() < 0.3
+    extras, region = place_extras(rng, region, 2 if waste else most, waste or style == "plain")
     share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9])) if style == "wide" else 0.0
     most = int(rng.choice([8, 16, 28, 42], p=[0.3, 0.33, 0.25, 0.12]))
     if what == "mixed":
@@ -243,7 +245,7 @@ def make_layout(rng, piles, only=None, style="wide"):
 def mat_layout(rng):
     """Parts on a printed count mat that lies on a bench."""
     tray, (w, h) = mats.tray(rng)
-    tray.style, tray.stained = "plain", False
+    tray.style, tray.stained, tray.lone = "plain", False, False
     half = math.tan(math.radians(70) / 2) / math.hypot(*SIZE)
     near = rng.uniform(1.08, 1.4)
     dist = max(w * near / (2 * half * SIZE[0]), h * near / (2 * half * SIZE[1]))
@@ -344,7 +346,7 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
         scene["l3"] = more["l1"]
     plain, mat = tray.style == "plain", tray.floor == "mat"
     wide = rng.random() < (0.0 if plain else 0.6)
-    kind = str(rng.choice(floors.WIDE if wide else floors.PLAIN))
+    kind = str(rng.choice((floors.BUSY if tray.lone and rng.random() < 0.5 else floors.WIDE) if wide else floors.PLAIN))
     share = (0.5 if plain else 0.85) if tray.stained else 0.1 if plain else 0.35
     marks = floors.marks if rng.random() < share else None
     oil = int(rng.integers(1, 4)) if rng.random() < (0.6 if tray.stained else 0.3) else 0

@@ -13,6 +13,8 @@ import torch.nn.functional as F
 import network
 
 CROP, CELL, MOST = 512, 256, 56
+MARKED = 0.6
+"""Share of the crops over which marks are laid, where there is a bank of them (see drawn.py)."""
 UNIT = network.OFFSET_UNIT
 DEV = "cuda"
 
@@ -107,6 +109,45 @@ def batch(store, rng, size):
     return rgb, ids.long(), rows
 
 
+def layers_of(bank, n, g):
+    """n layers of marks from the bank, shifted, turned and mirrored: n x 1 x CROP x CROP in 0..1."""
+    pick = torch.randint(len(bank), (n,), device=DEV, generator=g)
+    out = bank[pick].float()[:, None] / 255
+    dx, dy, way = (int(torch.randint(top, (1,), device=DEV, generator=g)) for top in (CROP, CROP, 8))
+    out = torch.roll(out, (dx, dy), (2, 3))
+    out = out.flip(2) if way & 1 else out
+    out = out.flip(3) if way & 2 else out
+    return out.transpose(2, 3) if way & 4 else out
+
+
+def marked(rgb, ids, bank, g):
+    """Marks laid over what is no part: printed, worn bright, painted or pressed in; and where they lie.
+
+    A print multiplies what the floor sends back, so shadow and lamp stay as they were rendered; paint takes the floor's
+    own brightness; what is pressed in is lit from one side.
+    """
+    n = rgb.shape[0]
+    r = lambda *s: torch.rand(*s, device=DEV, generator=g)
+    some = (r(n, 1, 1, 1) < MARKED).float()
+    where = layers_of(bank, n, g) * (ids == 0).float()[:, None] * some
+    way, a = r(n, 1, 1, 1), r(n, 1, 1, 1)
+    tint = 1 - 0.6 * r(n, 3, 1, 1) * (r(n, 1, 1, 1) < 0.4)
+    ink = rgb * (1 - where * (0.12 + 0.83 * a) * tint)
+    worn = rgb * (1 + where * (0.12 + 0.7 * a))
+    calm = F.avg_pool2d(F.avg_pool2d(rgb.mean(1, keepdim=True), 8), 3, 1, 1, count_include_pad=False)
+    calm = F.interpolate(calm, size=rgb.shape[2:], mode="bilinear", align_corners=False)
+    grey = 0.25 + 1.9 * r(n, 1, 1, 1)
+    colour = calm * grey * (1 + (r(n, 3, 1, 1) - 0.5) * (r(n, 1, 1, 1) < 0.5)) + 12 * grey
+    cover = where * (0.4 + 0.6 * a)
+    paint = rgb * (1 - cover) + colour * cover
+    turn = 6.2832 * r(n, 1, 1, 1)
+    soft = F.avg_pool2d(where, 3, 1, 1)
+    slope = (torch.roll(soft, 1, 3) - torch.roll(soft, -1, 3)) * turn.cos() + (torch.roll(soft, 1, 2) - torch.roll(soft, -1, 2)) * turn.sin()
+    pressed = rgb * torch.exp((0.4 + 1.8 * a) * slope.clamp(-1, 1)) * (1 - 0.25 * where * a) + 40 * (slope - 0.4).clamp(min=0) * (r(n, 1, 1, 1) < 0.3)
+    out = torch.where(way < 0.42, ink, torch.where(way < 0.55, worn, torch.where(way < 0.75, paint, pressed)))
+    return out.clamp(0, 255), where
+
+
 def light(x, g):
     """Colours, lamps, shadows, blur and noise; x in 0..255, result too."""
     n = x.shape[0]
@@ -142,8 +183,8 @@ def light(x, g):
     return (x.clamp(0, 1) * 255).round()
 
 
-def targets(ids, rows):
-    """Everything that the loss compares with, at one cell for two pixels."""
+def targets(ids, rows, where=None):
+    """Everything that the loss compares with, at one cell for two pixels; `where` marks lie, an error weighs more."""
     b = ids.shape[0]
     small = ids[:, ::2, ::2]
     mask = F.avg_pool2d((ids > 0).float()[:, None], 2)
@@ -166,19 +207,20 @@ def targets(ids, rows):
     big, low = F.max_pool2d(s, 3, 1, 1), -F.max_pool2d(-torch.where(s > 0, s, torch.full_like(s, 99)), 3, 1, 1)
     seam = ((big != low) & (low < 99) & (s > 0)).float()
     grid = torch.stack(torch.meshgrid(line, line, indexing="xy"), -1)
-    return dict(mask=mask, heat=heat, seam=seam, weight=weight, ignore=ignore, pixel=pixel, known=known, grid=grid)
+    heed = 1 + (0 if where is None else (F.max_pool2d(where, 2) > 0.1).float())
+    return dict(heed=heed, mask=mask, heat=heat, seam=seam, weight=weight, ignore=ignore, pixel=pixel, known=known, grid=grid)
 
 
 def loss_of(out, t):
     ch = {k: out[:, a:b].float() for k, (a, b) in network.CHANNELS.items()}
     use = 1 - t["ignore"]
-    bce = F.binary_cross_entropy_with_logits(ch["mask"], t["mask"], reduction="none") * use * (1 + 2 * t["mask"])
+    bce = F.binary_cross_entropy_with_logits(ch["mask"], t["mask"], reduction="none") * use * (t["heed"] + 2 * t["mask"])
     p = torch.sigmoid(ch["mask"]) * use
     dice = 1 - (2 * (p * t["mask"]).sum((1, 2, 3)) + 20) / (p.sum((1, 2, 3)) + (t["mask"] * use).sum((1, 2, 3)) + 20)
     losses = dict(mask=bce.mean() * 2 + 0.5 * dice.mean())
     ph, th = torch.sigmoid(ch["heat"]).clamp(1e-4, 1 - 1e-4), t["heat"]
     peak = (th > 0.93).float()
-    focal = -(peak * (1 - ph) ** 2 * ph.log() + (1 - peak) * (1 - th) ** 4 * ph ** 2 * (1 - ph).log()) * use
+    focal = -(peak * (1 - ph) ** 2 * ph.log() + (1 - peak) * (1 - th) ** 4 * ph ** 2 * (1 - ph).log()) * use * t["heed"]
     losses["heat"] = focal.sum() / (peak.sum() + 20) * 0.5
     losses["seam"] = (F.binary_cross_entropy_with_logits(ch["seam"], t["seam"], reduction="none") * use * (1 + 3 * t["seam"])).mean()
     w, total = t["weight"], t["weight"].sum() + 50
@@ -233,6 +275,7 @@ def train(rank, args):
     torch.manual_seed(args.seed)
     torch.backends.cudnn.benchmark = True
     store = Store(args.scenes)
+    bank = torch.from_numpy(np.load(args.marks)).to(DEV) if args.marks else None
     rng, g = np.random.default_rng([args.seed, rank]), torch.Generator(DEV).manual_seed(args.seed + 1000 * rank)
     model = network.torch_module().to(DEV).to(memory_format=torch.channels_last)
     if args.start and args.start.suffix == ".onnx":
@@ -255,8 +298,11 @@ def train(rank, args):
             group["lr"] = lr
         with torch.no_grad():
             x, ids, rows = batch(store, rng, args.batch)
+            where = None
+            if bank is not None:
+                x, where = marked(x, ids, bank, g)
             x = (light(x, g) - 127.5) / 64
-            t = targets(ids, rows)
+            t = targets(ids, rows, where)
         with torch.autocast("cpu" if args.cpu else "cuda", torch.bfloat16):
             out = model(x.contiguous(memory_format=torch.channels_last))
         losses = loss_of(out, t)
@@ -298,6 +344,7 @@ def main():
     ap.add_argument("--seconds", type=float, default=500)
     ap.add_argument("--steps", type=int, help="instead of --seconds: a run of just so many steps")
     ap.add_argument("--start", type=Path, help="weights (.npz or .onnx) to go on from")
+    ap.add_argument("--marks", type=Path, help="bank of mark layers (.npy, from drawn.py) to lay over floors")
     ap.add_argument("--lr", type=float, default=2.5e-3)
     ap.add_argument("--batch", type=int, default=32, help="crops a step and GPU")
     ap.add_argument("--gpus", type=int, default=1)

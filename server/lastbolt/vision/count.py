@@ -5,24 +5,29 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from lastbolt.vision.again import FEW, Agreed, Scene, look_again
 from lastbolt.vision.empty import TRACE
-from lastbolt.vision.instances import Instance, find_instances
+from lastbolt.vision.finds import TRACE_SOLID, found_in, is_kept
+from lastbolt.vision.instances import Instance
 from lastbolt.vision.measure import Seen
-from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Maps, read_maps
-from lastbolt.vision.outcome import Count, Grey, Image, Points, SeenPart
+from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Map, Maps
+from lastbolt.vision.outcome import Count, Image, Points, SeenPart
 from lastbolt.vision.separate import Blob, separate
 
 _MOST_NET_PIXELS = 1_250_000
-_LEAST_HEAT, _LEAST_SOLID = 0.42, 0.705
 _DOUBTFUL_HEAT, _DOUBTFUL_SOLID = 0.68, 0.88
 """Below these a counted outline is doubtful: set on rendered trays of seed 9021 and the development photos,
 where 4 % of the true parts and 13 of 16 false ones lie below."""
+_DOUBTFUL_WORDS = "{} of the outlines are doubtful; strike those that are no parts"
+_LOOKS = 3
+_WEAK_HEAT = 0.3
 _PILE_PARTS = 5
+_SHAKY_HEAT, _PILE_AGREEMENT = 0.66, 0.945
+_HIDDEN, _HIDDEN_FLAT = 0.75, 1.5
+"""Set on 25 rendered piles (seed 9121); of 44 clusters of five or more parts that touch side by side one is
+taken for a pile."""
 _CLUSTER_PARTS = 3
 _TRACE_MASK = 0.3
-_TRACE_SOLID = 0.62
-_FLAT = 14.0
-"""Grey levels between the brightest and the darkest of a patch; the faintest real part had 33."""
 _TRACE_CELLS = 10
 _LIKELY_FIELDS_MM = (130.0, 190.0, 270.0, 390.0)
 """Widths of scene that a photo without a label may show; common practice, no source."""
@@ -53,9 +58,12 @@ def count_parts(
     Without a scale (None) a few likely widths of the scene are tried and the clearest reading is taken.
     """
     edge = max(image.shape[:2])
-    scales = [mm_per_px] if mm_per_px is not None else [field / edge for field in _LIKELY_FIELDS_MM]
     try:
-        return max((count_learned(image, scale, labels, field) for scale in scales), key=_clarity)
+        if mm_per_px is None:
+            scales = [field / edge for field in _LIKELY_FIELDS_MM]
+            tried = [count_learned(image, scale, labels, field, once=True) for scale in scales]
+            mm_per_px = scales[max(range(len(scales)), key=lambda k: _clarity(tried[k]))]
+        return count_learned(image, mm_per_px, labels, field)
     except (OSError, cv2.error):
         return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
 
@@ -65,11 +73,12 @@ def _clarity(counted: Counted) -> float:
 
 
 def count_learned(
-    image: Image, mm_per_px: float, labels: list[Points], field: Points | None = None
+    image: Image, mm_per_px: float, labels: list[Points], field: Points | None = None, *, once: bool = False
 ) -> Counted:
     """Count with the network; `mm_per_px` need only be right to a quarter.
 
-    What lies on a printed symbol (`labels`, corners of each) is no part and is left out.
+    What lies on a printed symbol (`labels`, corners of each) is no part and is left out. Where few parts are
+    seen the picture is looked at again (`again.look_again`), unless `once`.
     """
     height, width = image.shape[:2]
     scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
@@ -79,18 +88,15 @@ def count_learned(
     ratio = np.array([size[0] / width, size[1] / height])
     quads = [(corners + 0.5) * ratio - 0.5 for corners in labels]
     inside = None if field is None else (field + 0.5) * ratio - 0.5
-    maps, found = _found(small, quads, inside)
-    kept = [one for one in found if _is_kept(one)]
-    least = 0.3 if kept else _LEAST_HEAT  # on a bare floor only a strong trace is worth a word
-    weak = [one for one in found if one.heat >= least and not _is_kept(one)]
-    count, reasons = _interval(maps, kept, weak)
-    traces = _traces(maps, kept, weak)
-    if count.high == 0 and (missed := _second_look(small, quads, inside)):
-        count = Count(0, 0, missed)
-        reasons.append("nothing was counted, but a second look sees what may be a part; look there")
-    if count.high == 0 and (strong := sum(trace >= TRACE for trace in traces)):
-        count = Count(0, 0, strong)
-        reasons.append("nothing was counted, but a patch looks a little like a part; look there")
+    maps, found = found_in(small, quads, inside)
+    kept = [one for one in found if is_kept(one)]
+    if len(kept) <= FEW and not once:
+        agreed = look_again(found_in, Scene(small, quads, inside), (maps, found))
+        kept, (count, reasons, traces) = agreed.kept, _of_few(agreed)
+    else:
+        weak = [one for one in found if one.heat >= _WEAK_HEAT and not is_kept(one)]
+        count, reasons = _interval(maps, kept, weak)
+        traces = tuple(round(one.heat, 3) for one in weak)
     return Counted(
         parts=tuple(_part(maps, one, ratio) for one in kept),
         count=count,
@@ -101,82 +107,62 @@ def count_learned(
     )
 
 
-def _found(small: Image, printed: list[Points], field: Points | None) -> tuple[Maps, list[Instance]]:
-    """What the network says of a picture, and what it finds in it that is neither print nor phantom."""
-    maps = read_maps(small)
-    if field is not None:
-        _keep_inside(maps, *(quad / CELL_PX for quad in (field, *printed)))
-    grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
-    found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, printed)]
-    return maps, found
+def _of_few(agreed: Agreed) -> tuple[Count, list[str], tuple[float, ...]]:
+    """The interval where few parts or none were seen, what to say of it, and the traces on a bare floor."""
+    number, reasons = len(agreed.kept), []
+    pairs = zip(agreed.kept, agreed.shared, strict=True)
+    doubtful = sum(1 for one, looks in pairs if looks < _LOOKS and _is_doubtful(one))
+    traces = () if agreed.kept else _traces(agreed.mask)
+    more = agreed.maybe
+    if doubtful:
+        reasons.append(_DOUBTFUL_WORDS.format(doubtful))
+    if more:
+        reasons.append(
+            f"{more} things that only one of three looks takes for a part were not counted; look there"
+        )
+    elif more := sum(trace >= TRACE for trace in traces):
+        reasons.append("nothing was counted, but a patch looks a little like a part; look there")
+    return Count(number - doubtful, number, number + more), reasons, traces
 
 
-def _second_look(small: Image, printed: list[Points], field: Points | None) -> int:
-    """How many parts the network finds in the picture turned upside down.
-
-    A part overlooked is the worst error, so less is asked of one here than to be counted. Only a picture
-    without any part or trace is turned, so that it costs nothing where parts are counted.
-    """
-    corner = np.array([small.shape[1] - 1, small.shape[0] - 1], dtype=np.float64)
-    turned = np.ascontiguousarray(small[::-1, ::-1])
-    inside = None if field is None else corner - field
-    _, found = _found(turned, [corner - quad for quad in printed], inside)
-    return sum(
-        1 for one in found if one.heat >= _LEAST_HEAT and one.solid >= _TRACE_SOLID and one.agreement >= 0.6
-    )
-
-
-def _keep_inside(maps: Maps, field: Points, *printed: Points) -> None:
-    """Blot out what the network says of cells outside a four-cornered field and on what is printed in it."""
-    inside = np.zeros(maps.mask.shape, np.uint8)
-    cv2.fillConvexPoly(inside, np.round(field).astype(np.int32), 1)
-    for quad in printed:
-        cv2.fillConvexPoly(inside, np.round(quad).astype(np.int32), 0)
-    maps.mask[...] *= inside
-    maps.heat[...] *= inside
-
-
-def _is_kept(one: Instance) -> bool:
-    """Whether a found thing counts; a scattered, half-hearted one (as along a cut cable tie) does not."""
-    scattered = one.heat < 0.5 and one.agreement < 0.6 and one.solid < 0.8
-    return one.heat >= _LEAST_HEAT and one.solid >= _LEAST_SOLID and not scattered
-
-
-def _is_on(one: Instance, quads: list[Points]) -> bool:
-    at = (float(one.centre[0]), float(one.centre[1]))
-    return any(cv2.pointPolygonTest(quad.astype(np.float32), at, False) >= 0 for quad in quads)
-
-
-def _is_phantom(grey: Grey, one: Instance) -> bool:
-    """A weak find where the picture itself is flat, as happens on burnt-out paper."""
-    if one.heat >= 0.65:
-        return False
-    low, high = one.cells.min(0) * CELL_PX - 3, one.cells.max(0) * CELL_PX + 5
-    patch = grey[max(0, low[0]) : high[0], max(0, low[1]) : high[1]]
-    return float(np.percentile(patch, 97) - np.percentile(patch, 3)) < _FLAT
+def _is_doubtful(one: Instance) -> bool:
+    return one.heat < _DOUBTFUL_HEAT or one.solid < _DOUBTFUL_SOLID
 
 
 def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[Count, list[str]]:
     """Low leaves out doubtful parts; high adds weak traces and what touching parts and piles may hide."""
     number = len(kept)
-    doubtful = sum(1 for one in kept if one.heat < _DOUBTFUL_HEAT or one.solid < _DOUBTFUL_SOLID)
+    doubtful = sum(1 for one in kept if _is_doubtful(one))
     hidden, piled = 0, 0
     for cluster in _clusters(maps, kept):
-        shaky = sum(1 for one in cluster if one.heat < 0.66)
-        if len(cluster) >= _PILE_PARTS and shaky >= 0.25 * len(cluster):
-            hidden += int(np.ceil(0.5 * len(cluster)))
+        if _is_piled(cluster):
+            hidden += _hidden_in_pile(cluster)
             piled += 1
         elif len(cluster) >= _CLUSTER_PARTS:
             hidden = max(hidden, int(np.ceil(0.15 * len(cluster))))
-    probable = sum(1 for one in weak if one.solid >= _TRACE_SOLID)
+    probable = sum(1 for one in weak if one.solid >= TRACE_SOLID)
     reasons = []
     if piled:
         reasons.append("parts lie in a pile; what lies beneath cannot be counted, spread them out")
     if doubtful:
-        reasons.append(f"{doubtful} of the outlines are doubtful; strike those that are no parts")
+        reasons.append(_DOUBTFUL_WORDS.format(doubtful))
     if probable:
         reasons.append(f"{probable} weak traces of a part were not counted; look there")
     return Count(number - doubtful, number, number + hidden + probable), reasons
+
+
+def _is_piled(cluster: list[Instance]) -> bool:
+    """Whether parts lie on each other: then many votes of what is half hidden miss its centre."""
+    shaky = sum(1 for one in cluster if one.heat < _SHAKY_HEAT)
+    astray = float(np.mean([one.agreement for one in cluster])) < _PILE_AGREEMENT
+    return len(cluster) >= _PILE_PARTS and (shaky >= 0.25 * len(cluster) or astray)
+
+
+def _hidden_in_pile(cluster: list[Instance]) -> int:
+    """How many more a pile may hold than are seen of it: nuts and washers hide each other wholly."""
+    flat = sum(1 for one in cluster if _kind(one) in ("hex_nut", "washer"))
+    share = _HIDDEN_FLAT if flat > 0.6 * len(cluster) else _HIDDEN
+    return int(np.ceil(share * len(cluster)))
 
 
 def _clusters(maps: Maps, kept: list[Instance]) -> list[list[Instance]]:
@@ -192,18 +178,13 @@ def _clusters(maps: Maps, kept: list[Instance]) -> list[list[Instance]]:
     return list(groups.values())
 
 
-def _traces(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[float, ...]:
-    """Strength of each patch that looks a little like a part and belongs to none that was counted."""
-    left = maps.mask.copy()
-    for one in kept:
-        left[one.cells[:, 0], one.cells[:, 1]] = 0
-    patch = cv2.morphologyEx((left > _TRACE_MASK).astype(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8))
+def _traces(mask: Map) -> tuple[float, ...]:
+    """Strength of each patch of a bare floor that looks a little like a part."""
+    patch = cv2.morphologyEx((mask > _TRACE_MASK).astype(np.uint8), cv2.MORPH_OPEN, np.ones((2, 2), np.uint8))
     number, region, stats, _ = cv2.connectedComponentsWithStats(patch, connectivity=8)
     strong = [
-        float(left[np.asarray(region) == k].mean()) for k in range(1, number) if stats[k][4] >= _TRACE_CELLS
+        float(mask[np.asarray(region) == k].mean()) for k in range(1, number) if stats[k][4] >= _TRACE_CELLS
     ]
-    if kept:
-        return tuple(round(one.heat, 3) for one in weak)  # rims of counted parts leave patches of their own
     return tuple(sorted((round(s, 3) for s in strong), reverse=True))
 
 

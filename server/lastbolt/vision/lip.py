@@ -3,7 +3,7 @@
 import cv2
 import numpy as np
 
-from lastbolt.vision.corners import homography, square_corners
+from lastbolt.vision.corners import homography, map_points, square_corners
 from lastbolt.vision.outcome import Grey, Image, Points
 
 LIP_RISE_MM = 19.0
@@ -15,21 +15,27 @@ _MM_PER_PX = 0.5
 _HALF_WIDTH_MM = 40.0
 _NEAREST_MM = 23.0
 _FARTHEST_MM = 48.0
-_EDGE = 2.0
-"""L*a*b* units per half millimetre: walls gave 1.5 to 48 in rendered trays, bare floor 0.1 to 1.2."""
+_BESIDE_MM = 4.0
+_LEAST_FREE = 0.3
+_EDGE = 3.0
+"""L*a*b* units per half millimetre: by 171 rendered labels walls gave 3.9 to 48 (one 0.6), bare floor up to 2.4."""
 
 
-def is_on_lip(image: Image, corners: Points, symbol_mm: float, towards: Points) -> bool:
-    """Whether a long straight edge, square to the label, lies between the label and the point `towards`.
+def is_on_lip(image: Image, corners: Points, symbol_mm: float, parts: list[Points]) -> bool:
+    """Whether a long straight edge, square to the label, lies between the label and the middle of the parts.
 
-    Looks from the symbol's middle in those of its four directions that lead to that point, 23 to 48 mm away.
+    Looks from the symbol's middle in those of its four directions that lead there, 23 to 48 mm away. Edges of
+    the parts themselves (their outlines, in pixels) are no wall's.
     """
     view, to_view = _top_view(image, corners, symbol_mm)
+    towards = np.mean([outline.mean(0) for outline in parts], axis=0)
     at = to_view @ np.array([towards[0], towards[1], 1.0])
+    bare = _bare(view.shape[0], [map_points(to_view, outline) for outline in parts])
     lead = at[:2] / at[2] - (view.shape[0] - 1) / 2
     lead /= float(np.linalg.norm(lead)) + 1e-9
     for quarter, axis in enumerate(((0, 1), (1, 0), (0, -1), (-1, 0))):
-        if lead @ np.array(axis) > 0.35 and _edge_strength(np.rot90(view, -quarter)) > _EDGE:
+        ahead = (np.rot90(view, -quarter), np.rot90(bare, -quarter))
+        if lead @ np.array(axis) > 0.35 and _edge_strength(*ahead) > _EDGE:
             return True
     return False
 
@@ -45,10 +51,25 @@ def _top_view(image: Image, corners: Points, symbol_mm: float) -> tuple[Image, P
     return cv2.GaussianBlur(lab, (0, 0), 1.5), matrix
 
 
-def _edge_strength(view: Grey) -> float:
-    """The strongest step down the picture that half of a wide strip's columns share."""
+def _bare(edge_px: int, outlines: list[Points]) -> Grey:
+    """1 where the top view shows no part, nor what lies right beside one."""
+    bare = np.ones((edge_px, edge_px), np.uint8)
+    for outline in outlines:
+        near = np.round(outline.clip(-2 * edge_px, 3 * edge_px)).astype(np.int32)
+        cv2.fillPoly(bare, [near], 0)
+        cv2.polylines(bare, [near], True, 0, int(2 * _BESIDE_MM / _MM_PER_PX))
+    return bare
+
+
+def _edge_strength(view: Grey, bare: Grey) -> float:
+    """The strongest step down the picture that half of a wide strip's columns share.
+
+    Places with parts are left out; a row of which they cover most says nothing.
+    """
     middle, half = view.shape[1] // 2, int(_HALF_WIDTH_MM / _MM_PER_PX)
-    steps = np.diff(view[:, middle - half : middle + half], axis=0)
-    profile = np.abs(np.median(steps, axis=1)).sum(1)
     first, last = (int((_VIEW_MM + mm) / _MM_PER_PX) for mm in (_NEAREST_MM, _FARTHEST_MM))
-    return float(profile[first:last].max())
+    across = slice(middle - half, middle + half)
+    free = bare[first + 1 : last + 1, across] > 0
+    steps = np.where(free[..., None], np.diff(view[first : last + 1, across], axis=0), np.nan)
+    steps[free.mean(1) < _LEAST_FREE] = 0.0
+    return float(np.abs(np.nanmedian(steps, axis=1)).sum(1).max())

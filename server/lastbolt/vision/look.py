@@ -145,8 +145,8 @@ def _nearest_label(point: Points, marks: list[LabelMark]) -> int | None:
 
 
 def _own(counted: Counted, owners: list[int | None], label: int) -> list[Points]:
-    """Middles of the parts that belong to a label."""
-    return [p.outline.mean(0) for p, owner in zip(counted.parts, owners, strict=True) if owner == label]
+    """Outlines of the parts that belong to a label."""
+    return [p.outline for p, owner in zip(counted.parts, owners, strict=True) if owner == label]
 
 
 def _seen_of(counted: Counted, k: int) -> Seen | None:
@@ -158,7 +158,7 @@ def _plane(photo: Photo, label: tuple[LabelMark, float], parts: list[Points]) ->
     plane = plane_from_label(mark.corners, symbol_mm, photo.facts)
     if plane is None or not parts:
         return plane
-    if is_on_lip(photo.image, mark.corners, symbol_mm, np.mean(parts, axis=0)):
+    if is_on_lip(photo.image, mark.corners, symbol_mm, parts):
         return replace(plane, rise_mm=LIP_RISE_MM, rise_sigma_mm=LIP_RISE_SIGMA_MM)
     return plane
 

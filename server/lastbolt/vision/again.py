@@ -1,0 +1,142 @@
+"""A picture with few parts or none looked at three times: what one look alone sees is not believed at once.
+
+A part overlooked is the worst error, and a mark taken for a part the next. The network errs in both ways
+where it sees a thing by itself, but rarely in the same way when the picture is turned or made smaller.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+
+from lastbolt.vision.finds import is_kept, is_likely
+from lastbolt.vision.instances import Instance
+from lastbolt.vision.network import CELL_PX, Map, Maps
+from lastbolt.vision.outcome import Image, Points
+
+FEW = 2
+"""Pictures with more parts than this are looked at once."""
+
+_SMALLER = 0.84
+_STRONG_HEAT, _STRONG_SOLID = 0.8, 0.92
+"""From these on one look is enough."""
+_SOME = 0.2
+"""Mask from which a look that finds nothing there does not speak against a find."""
+_NEAR_PX = 16.0
+
+Find = Callable[[Image, list[Points], Points | None], tuple[Maps, list[Instance]]]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """A picture at the network's scale, the printed symbols in it, and the sheet that is counted on."""
+
+    image: Image
+    printed: list[Points]
+    field: Points | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Agreed:
+    """What three looks agree on."""
+
+    kept: list[Instance]
+    shared: list[int]
+    """How many looks see each of `kept`."""
+    maybe: int
+    """Things that one look takes for a part while another sees a trace of it."""
+    mask: Map
+    """Mean of the three masks."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _View:
+    found: list[Instance]
+    """In the first picture's own places."""
+    mask: Map
+
+
+def look_again(find: Find, scene: Scene, first: tuple[Maps, list[Instance]]) -> Agreed:
+    """Look at the picture turned upside down and made smaller too, and take what two looks agree on.
+
+    The mask of `first` gets the cells of parts that only the turned picture shows.
+    """
+    maps, found = first
+    turned = _turned(find, scene, maps)
+    views = [_View(found, maps.mask.copy()), turned, _smaller(find, scene, maps.mask.shape)]
+    kept, shared, maybe = [], [], 0
+    for group in _groups(views):
+        votes = len({view for view, _ in group})
+        own = [(view, one) for view, one in group if view < 2 and is_kept(one)]
+        strong = any(one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID for _, one in own)
+        if own and (votes > 1 or strong):
+            view, best = min(own, key=lambda pair: (pair[0], -pair[1].heat))
+            kept.append(best)
+            shared.append(votes)
+            if view:
+                rows, cols = best.cells.T
+                maps.mask[rows, cols] = np.maximum(maps.mask[rows, cols], turned.mask[rows, cols])
+        elif sorted(_at(view.mask, group[0][1]) for view in views)[1] >= _SOME:
+            maybe += 1
+    mean = np.mean([view.mask for view in views], axis=0)
+    return Agreed(kept, shared, maybe, np.asarray(mean, dtype=np.float32))
+
+
+def _turned(find: Find, scene: Scene, maps: Maps) -> _View:
+    """What the picture turned upside down shows, turned back."""
+    edge = np.array([scene.image.shape[1] - 1, scene.image.shape[0] - 1], dtype=np.float64)
+    image = np.ascontiguousarray(scene.image[::-1, ::-1])
+    inside = None if scene.field is None else edge - scene.field
+    seen, found = find(image, [edge - quad for quad in scene.printed], inside)
+    last = np.array(maps.mask.shape) - 1
+    mask = np.ascontiguousarray(seen.mask[::-1, ::-1])
+    back = [
+        replace(
+            one, cells=last - one.cells, centre=edge - one.centre, under=edge - one.under, tip=edge - one.tip
+        )
+        for one in found
+    ]
+    return _View(back, mask)
+
+
+def _smaller(find: Find, scene: Scene, shape: tuple[int, ...]) -> _View:
+    """What the picture made smaller shows, in the first one's places; its cells are not the first one's."""
+    small = cv2.resize(scene.image, None, fx=_SMALLER, fy=_SMALLER, interpolation=cv2.INTER_AREA)
+    inside = None if scene.field is None else scene.field * _SMALLER
+    seen, found = find(np.asarray(small), [quad * _SMALLER for quad in scene.printed], inside)
+    mask = cv2.resize(seen.mask, (shape[1], shape[0]), interpolation=cv2.INTER_LINEAR)
+    grown = [
+        replace(one, centre=one.centre / _SMALLER, cells=np.round(one.cells / _SMALLER).astype(np.intp))
+        for one in found
+    ]
+    return _View(grown, np.asarray(mask, dtype=np.float32))
+
+
+def _groups(views: list[_View]) -> list[list[tuple[int, Instance]]]:
+    """Finds of all looks (number of the look, find), those of one place together."""
+    groups: list[list[tuple[int, Instance]]] = []
+    for number, view in enumerate(views):
+        for one in view.found:
+            if not (is_kept(one) or is_likely(one)):
+                continue
+            home = next((group for group in groups if _is_same(group[0][1], one)), None)
+            if home is None:
+                groups.append([(number, one)])
+            else:
+                home.append((number, one))
+    return groups
+
+
+def _is_same(one: Instance, other: Instance) -> bool:
+    reach = max(_NEAR_PX, 0.3 * CELL_PX * float(np.ptp(one.cells, axis=0).max()))
+    return float(np.linalg.norm(one.centre - other.centre)) < reach
+
+
+def _at(mask: Map, one: Instance) -> float:
+    """The strongest cell of a mask where a find lies."""
+    low: npt.NDArray[np.intp] = np.maximum(one.cells.min(0) - 2, 0)
+    high = one.cells.max(0) + 3
+    patch = mask[low[0] : high[0], low[1] : high[1]]
+    return float(patch.max()) if patch.size else 0.0
