@@ -103,6 +103,7 @@ def test_a_new_job_needs_its_machines_name_and_goes_to_bagging(here, phone, shot
         False,
     )
     expect(page.get_by_text(LABEL)).to_be_visible()
+    expect(page.get_by_text("there is no job")).to_have_count(0)
     in_hand.last_of(here, job, "signed-on")
     assert opened.get("meter") is None
     page.goto(f"{here.address}/first/new-job")

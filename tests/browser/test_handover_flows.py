@@ -58,6 +58,23 @@ def test_giving_over_asks_three_questions_and_writes_its_own_list(here, phone, s
     assert hand.taps == 5
 
 
+def test_a_german_phone_reads_the_sheet_in_german(here, phone):
+    job = in_hand.half_finished(here)
+    shop.send(here.client, [entry("work-interrupted", 20, element="pump cover bolts", reason="telephone")])
+    hand = in_hand.hand_of(here, phone, "Ana")
+    page = hand.page
+    page.goto(f"{here.address}/phone")
+    page.get_by_role("button", name="Deutsch").tap()
+    expect(page.get_by_role("heading", level=1, name="Was auf diesem Telefon wartet")).to_be_visible()
+    page.goto(f"{here.address}/jobs/{job}/give-over")
+    expect(page.locator(".lines")).to_contain_text("pump cover bolts wurde unterbrochen (Ana,")
+    expect(page.locator(".lines")).to_contain_text("6 Löcher sind leer. Drei Schritte zurückgehen")
+    hand.tap(page.locator("button.shutter"))
+    expect(page.locator(".lines")).to_contain_text("battery ist abgetrennt, Schild von Ana, nachgewiesen")
+    page.goto(f"{here.address}/labels/T-0042-F")
+    expect(page.get_by_text("In T-0042-F steckt ein Fehler")).to_be_visible()
+
+
 def test_what_is_not_in_the_record_is_said_in_ones_own_words(here, phone):
     job = in_hand.half_finished(here)
     hand = in_hand.hand_of(here, phone, "Ana")

@@ -14,6 +14,6 @@ describe("label codes", () => {
     }
   });
   it("are shown in three parts, others as they are", () => {
-    expect([shown("T0042E"), shown("MR8JZ")]).toEqual(["T-0042-E", "MR8JZ"]);
+    expect([shown("T0042E"), shown("T-0042-E"), shown("MR8JZ")]).toEqual(["T-0042-E", "T-0042-E", "MR8JZ"]);
   });
 });
