@@ -1,4 +1,4 @@
-"""A picture with few parts or none looked at three times: what one look alone sees is not believed at once.
+"""A picture with few parts or none looked at two or three times: what one look alone sees is not believed.
 
 A part overlooked is the worst error, and a mark taken for a part the next. The network errs in both ways
 where it sees a thing by itself, but rarely in the same way when the picture is turned or made smaller.
@@ -24,7 +24,11 @@ _STRONG_HEAT, _STRONG_SOLID = 0.8, 0.92
 """From these on one look is enough."""
 _SOME = 0.2
 """Mask from which a look that finds nothing there does not speak against a find."""
+_CLEAR = 0.06
+"""Mask below which nothing at all is seen."""
 _NEAR_PX = 16.0
+_SMALL = 1
+"""Number of the look at the smaller picture, whose cells are not the first one's."""
 
 Find = Callable[[Image, list[Points], Points | None], tuple[Maps, list[Instance]]]
 
@@ -43,12 +47,12 @@ class Agreed:
     """What three looks agree on."""
 
     kept: list[Instance]
-    shared: list[int]
-    """How many looks see each of `kept`."""
+    by_all: list[bool]
+    """Whether every look sees it, one for each of `kept`."""
     maybe: int
     """Things that one look takes for a part while another sees a trace of it."""
     mask: Map
-    """Mean of the three masks."""
+    """Mean of the looks' masks."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,29 +63,47 @@ class _View:
 
 
 def look_again(find: Find, scene: Scene, first: tuple[Maps, list[Instance]]) -> Agreed:
-    """Look at the picture turned upside down and made smaller too, and take what two looks agree on.
+    """Look at the picture made smaller too and, unless both see the same, turned upside down.
 
-    The mask of `first` gets the cells of parts that only the turned picture shows.
+    What two looks agree on is taken. The mask of `first` gets the cells of parts that only the turned picture
+    shows.
     """
     maps, found = first
-    turned = _turned(find, scene, maps)
-    views = [_View(found, maps.mask.copy()), turned, _smaller(find, scene, maps.mask.shape)]
-    kept, shared, maybe = [], [], 0
-    for group in _groups(views):
-        votes = len({view for view, _ in group})
-        own = [(view, one) for view, one in group if view < 2 and is_kept(one)]
+    views = [_View(found, maps.mask.copy()), _smaller(find, scene, maps.mask.shape)]
+    if not _is_settled(views, groups := _groups(views)):
+        views.append(_turned(find, scene, maps))
+        groups = _groups(views)
+    kept, by_all, maybe = [], [], 0
+    for group in groups:
+        looks = {number for number, _ in group}
+        own = [(number, one) for number, one in group if number != _SMALL and is_kept(one)]
         strong = any(one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID for _, one in own)
-        if own and (votes > 1 or strong):
-            view, best = min(own, key=lambda pair: (pair[0], -pair[1].heat))
+        if own and (len(looks) > 1 or strong):
+            number, best = min(own, key=lambda pair: (pair[0], -pair[1].heat))
             kept.append(best)
-            shared.append(votes)
-            if view:
+            by_all.append(len(looks) == len(views))
+            if number:
                 rows, cols = best.cells.T
-                maps.mask[rows, cols] = np.maximum(maps.mask[rows, cols], turned.mask[rows, cols])
-        elif sorted(_at(view.mask, group[0][1]) for view in views)[1] >= _SOME:
+                maps.mask[rows, cols] = np.maximum(maps.mask[rows, cols], views[number].mask[rows, cols])
+        elif sorted(_at(view.mask, group[0][1]) for view in views)[-2] >= _SOME:
             maybe += 1
     mean = np.mean([view.mask for view in views], axis=0)
-    return Agreed(kept, shared, maybe, np.asarray(mean, dtype=np.float32))
+    return Agreed(kept, by_all, maybe, np.asarray(mean, dtype=np.float32))
+
+
+def _is_settled(views: list[_View], groups: list[list[tuple[int, Instance]]]) -> bool:
+    """Whether both looks see the same parts, and no trace of anything else."""
+    if any(len({number for number, one in group if is_kept(one)}) < len(views) for group in groups):
+        return False
+    for view in views:
+        left = view.mask.copy()
+        for group in groups:
+            for _, one in group:
+                low, high = np.maximum(one.cells.min(0) - 3, 0), one.cells.max(0) + 4
+                left[low[0] : high[0], low[1] : high[1]] = 0
+        if left.max() > _CLEAR:
+            return False
+    return True
 
 
 def _turned(find: Find, scene: Scene, maps: Maps) -> _View:

@@ -19,7 +19,6 @@ _DOUBTFUL_HEAT, _DOUBTFUL_SOLID = 0.68, 0.88
 """Below these a counted outline is doubtful: set on rendered trays of seed 9021 and the development photos,
 where 4 % of the true parts and 13 of 16 false ones lie below."""
 _DOUBTFUL_WORDS = "{} of the outlines are doubtful; strike those that are no parts"
-_LOOKS = 3
 _WEAK_HEAT = 0.3
 _PILE_PARTS = 5
 _SHAKY_HEAT, _PILE_AGREEMENT = 0.66, 0.945
@@ -110,16 +109,14 @@ def count_learned(
 def _of_few(agreed: Agreed) -> tuple[Count, list[str], tuple[float, ...]]:
     """The interval where few parts or none were seen, what to say of it, and the traces on a bare floor."""
     number, reasons = len(agreed.kept), []
-    pairs = zip(agreed.kept, agreed.shared, strict=True)
-    doubtful = sum(1 for one, looks in pairs if looks < _LOOKS and _is_doubtful(one))
+    pairs = zip(agreed.kept, agreed.by_all, strict=True)
+    doubtful = sum(1 for one, sure in pairs if not sure and _is_doubtful(one))
     traces = () if agreed.kept else _traces(agreed.mask)
     more = agreed.maybe
     if doubtful:
         reasons.append(_DOUBTFUL_WORDS.format(doubtful))
     if more:
-        reasons.append(
-            f"{more} things that only one of three looks takes for a part were not counted; look there"
-        )
+        reasons.append(f"{more} things that one look alone takes for a part were not counted; look there")
     elif more := sum(trace >= TRACE for trace in traces):
         reasons.append("nothing was counted, but a patch looks a little like a part; look there")
     return Count(number - doubtful, number, number + more), reasons, traces

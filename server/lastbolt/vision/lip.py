@@ -18,7 +18,7 @@ _FARTHEST_MM = 48.0
 _BESIDE_MM = 4.0
 _LEAST_FREE = 0.3
 _EDGE = 3.0
-"""L*a*b* units per half millimetre: by 171 rendered labels walls gave 3.9 to 48 (one 0.6), bare floor up to 2.4."""
+"""L*a*b* units per half millimetre: by 171 rendered labels walls gave 3.9 to 48, one 0.6, floor up to 2.4."""
 
 
 def is_on_lip(image: Image, corners: Points, symbol_mm: float, parts: list[Points]) -> bool:
