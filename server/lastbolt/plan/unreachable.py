@@ -90,6 +90,8 @@ def what_is_left(job: Job, element: str, need: str = "final") -> str:
         return said("{thing} stands open", thing=element)
     if element in job.parts and not job.parts[element].on:
         return said("{thing} is off", thing=element)
+    if element in job.tests:
+        return said("{test} was not run", test=element)
     return _not_yet(element, need)
 
 
