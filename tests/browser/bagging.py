@@ -72,6 +72,8 @@ class Hand:
         self.taps = 0
 
     def tap(self, target: Locator) -> None:
+        # While a camera is still being asked, what lies below its picture has not come to rest.
+        expect(self.page.locator("div.live")).to_have_count(0, timeout=30_000)
         target.tap()
         self.taps += 1
 
