@@ -72,9 +72,11 @@ def test_fires_when(lines: list[Line], subject: str, severity: str, words: str) 
     assert finding.to_do
 
 
-def looked_again(at: str, *, elsewhere: str = "", practice: bool = False, by: str = "Ana") -> Told:
+def looked_again(
+    at: str, *, elsewhere: str = "", practice: bool = False, by: str = "Ana", done: list[Line] = DONE
+) -> Told:
     """Ana did a critical set by 08:03 and looks at it again herself; she may have been elsewhere meanwhile."""
-    story = Told().told(*DONE)
+    story = Told().told(*done)
     if elsewhere:
         story.say("job-opened", at=elsewhere, job="job 2", machine="a pump", title="Pump", practice=practice)
         story.say("part-removed", at=elsewhere, job="job 2", by=by, part="HATCH")
@@ -95,12 +97,24 @@ def looked_again(at: str, *, elsewhere: str = "", practice: bool = False, by: st
         (looked_again("2 07:00"), "later"),
     ],
 )
-def test_a_look_by_the_doer_is_told_for_what_it_is_and_lifts_nothing(story: Told, words: str) -> None:
+def test_a_look_by_the_doer_is_told_for_what_it_is_and_left_to_the_lead_once_it_counts(
+    story: Told, words: str
+) -> None:
     (finding,) = story.findings(CHECK)
 
-    assert mark(finding) == "B"
+    assert mark(finding) == ("L" if words == "later" else "B")
     assert f"Ana looked again {words} (" in finding.sentence
     assert ("counts from" in finding.to_do) is (words == "too soon")
+
+
+def test_licensed_work_is_never_left_to_a_later_look_by_the_doer() -> None:
+    (finding,) = looked_again(
+        "2 07:00", done=[e("job-opened", machine="a plane", title="Cowl", licensed=["aviation"]), *DONE]
+    ).findings(CHECK)
+
+    assert mark(finding) == "B"
+    assert "looked again later" in finding.sentence
+    assert finding.to_do == "Somebody who did none of it looks, and records it."
 
 
 def test_what_a_later_look_waits_for_is_said_by_the_clock() -> None:

@@ -8,8 +8,8 @@ Why it matters: the eye that made the mistake does not see it.
 Example: Eva checked Eva.
 
 How to clear it: a second person looks. Alone in a shop, look again 30 minutes after the work or later, with
-    a night or work on another job between, and record it as a look by the same person; it lifts nothing by
-    itself: the lead writes why it is enough, or, for a critical set, defers it with a second name.
+    a night or work on another job between, and record it as a look by the same person; then the lead writes
+    why it is enough. For licensed work it never is.
 
 Silent when: the set was not touched.
 """
@@ -26,6 +26,9 @@ from ..state.later_look import SAME_PERSON, LaterLook, last_done, own_looks, was
 LEVEL = 3
 LIVE = False
 SOMEBODY_ELSE = "Somebody who did none of it looks, and records it."
+ENOUGH = (
+    "Somebody who did none of it looks, and records it; in a shop of one the lead writes why this is enough."
+)
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -46,13 +49,15 @@ def check(case: Case) -> Iterator[Finding]:
         ]
         if results and results[-1] == "good":
             continue
-        build = stop if group.critical else decide
+        told, to_do, counts = (
+            _again(case, *again[group.name]) if group.name in again else ("", SOMEBODY_ELSE, False)
+        )
+        build = stop if group.critical and not counts else decide
         missing = said(
             "{set} was tightened by {people} and no second person has looked since.",
             set=group.name,
             people=", ".join(sorted(group.fitted_by)),
         )
-        told, to_do = _again(case, *again[group.name]) if group.name in again else ("", SOMEBODY_ELSE)
         yield build(
             group.name,
             joined(" ", [missing, told] if told else [missing]),
@@ -61,13 +66,15 @@ def check(case: Case) -> Iterator[Finding]:
         )
 
 
-def _again(case: Case, done: Act, look: Act) -> tuple[str, str]:
-    """Say what a look by the doer is worth, and what is to be done."""
+def _again(case: Case, done: Act, look: Act) -> tuple[str, str, bool]:
+    """Say what a look by the doer is worth, what is to be done, and whether the lead's word may stand for it."""
     elsewhere = was_elsewhere(case.others, look.by, done.time, look.time)
     later = LaterLook(done.time, look.time, elsewhere)
     when = f"{look.time:%Y-%m-%d %H:%M}"
     if later.counts:
-        return said("{who} looked again later ({when}).", who=look.by, when=when), SOMEBODY_ELSE
+        is_licensed = bool(case.job.opened and case.job.opened.licensed)
+        to_do = SOMEBODY_ELSE if is_licensed else ENOUGH
+        return said("{who} looked again later ({when}).", who=look.by, when=when), to_do, not is_licensed
     told = said("{who} looked again too soon ({when}).", who=look.by, when=when)
     to_do = said(
         "Somebody who did none of it looks, and records it; a later look by {who} counts from {rest} after "
@@ -76,4 +83,4 @@ def _again(case: Case, done: Act, look: Act) -> tuple[str, str]:
         rest=f"{later.from_rest:%Y-%m-%d %H:%M}",
         night=f"{later.from_night:%Y-%m-%d %H:%M}",
     )
-    return told, to_do
+    return told, to_do, False
