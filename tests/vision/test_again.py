@@ -1,42 +1,37 @@
 """What two looks of three agree on counts; drawn answers stand for the network's."""
 
-from dataclasses import fields
-
 import numpy as np
 import pytest
 
-from lastbolt.vision.again import Agreed, Scene, look_again
+from lastbolt.vision.again import Agreed, Scene, is_plain, look_again
 from lastbolt.vision.instances import Instance
-from lastbolt.vision.network import Maps
+from lastbolt.vision.network import Map
 
 HEIGHT, WIDTH = 200, 300
 AT = np.array([80.0, 60.0])
 Looks = dict[str, float]
 
 
-def _maps(shape: tuple[int, int]) -> Maps:
-    empty = np.zeros(shape, np.float32)
-    return Maps(**{field.name: empty.copy() for field in fields(Maps)})
-
-
-def _seen(shape: tuple[int, int], at: np.ndarray, strength: float) -> tuple[Maps, list[Instance]]:
+def _seen(
+    shape: tuple[int, int], at: np.ndarray, strength: float, heat: float = 0.7
+) -> tuple[Map, list[Instance]]:
     """A part of 12 x 12 cells with its middle at `at`: found from 0.5 on, a mere trace below."""
-    maps = _maps((shape[0] // 2, shape[1] // 2))
+    mask = np.zeros((shape[0] // 2, shape[1] // 2), np.float32)
     row, col = (round(v / 2) for v in at[::-1])
-    maps.mask[row - 6 : row + 6, col - 6 : col + 6] = strength
-    cells = np.argwhere(maps.mask > 0)
+    mask[row - 6 : row + 6, col - 6 : col + 6] = strength
+    cells = np.argwhere(mask > 0)
     kinds = np.eye(6, dtype=np.float32)[4]
-    one = Instance(at, cells, 0.7, 0.9, 1.0, kinds, 0.0, at + 5.0, at - 5.0, 30.0, 16.0, 1.0)
-    return maps, [one] if strength >= 0.5 else []
+    one = Instance(at, cells, heat, 0.95, 1.0, kinds, 0.0, at + 5.0, at - 5.0, 30.0, 16.0, 1.0)
+    return mask, [one] if strength >= 0.5 else []
 
 
-def _looked(strengths: Looks) -> tuple[Agreed, list[str], Maps]:
+def _looked(strengths: Looks) -> tuple[Agreed, list[str], Map]:
     """`strengths` of the looks `first`, `small` and `turned`; and which looks were taken."""
     taken: list[str] = []
 
     def find(
         image: np.ndarray, printed: list[np.ndarray], field: np.ndarray | None
-    ) -> tuple[Maps, list[Instance]]:
+    ) -> tuple[Map, list[Instance]]:
         name = "turned" if image.shape[0] == HEIGHT else "small"
         taken.append(name)
         assert len(printed) == 1
@@ -58,12 +53,12 @@ def test_two_looks_that_agree_are_enough(strength: float) -> None:
 
 
 def test_what_two_other_looks_see_is_put_back_in_its_place() -> None:
-    agreed, taken, maps = _looked({"first": 0.1, "small": 0.9, "turned": 0.9})
+    agreed, taken, mask = _looked({"first": 0.1, "small": 0.9, "turned": 0.9})
     assert taken == ["small", "turned"] and agreed.by_all == [False]
     (one,) = agreed.kept
     assert one.centre == pytest.approx(AT) and one.under == pytest.approx(AT - 5.0)
     assert one.cells.mean(0) * 2 == pytest.approx(AT[::-1], abs=2.5)
-    assert maps.mask[tuple(one.cells.T)].min() == pytest.approx(0.9)
+    assert mask[tuple(one.cells.T)].min() == pytest.approx(0.9)
 
 
 @pytest.mark.parametrize(("trace", "maybe"), [(0.0, 0), (0.1, 0), (0.3, 1)])
@@ -77,3 +72,16 @@ def test_what_one_look_alone_sees_is_let_go_unless_another_has_a_trace(
     agreed, taken, _ = _looked(strengths)
     assert taken == ["small", "turned"]
     assert (agreed.kept, agreed.maybe) == ([], maybe)
+
+
+@pytest.mark.parametrize(("heat", "trace", "plain"), [(0.9, 0.0, True), (0.7, 0.0, False), (0.9, 0.1, False)])
+def test_one_look_is_enough_for_strong_parts_alone_without_a_trace_of_more(
+    heat: float, trace: float, plain: bool
+) -> None:
+    mask, found = _seen((HEIGHT, WIDTH), AT, 0.9, heat)
+    mask[-5:, -5:] = trace
+    assert is_plain(mask, found) is plain
+
+
+def test_a_floor_on_which_nothing_is_seen_is_always_looked_at_again() -> None:
+    assert not is_plain(np.zeros((HEIGHT // 2, WIDTH // 2), np.float32), [])

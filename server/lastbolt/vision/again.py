@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from lastbolt.vision.finds import is_kept, is_likely
 from lastbolt.vision.instances import Instance
-from lastbolt.vision.network import CELL_PX, Map, Maps
+from lastbolt.vision.network import CELL_PX, Map
 from lastbolt.vision.outcome import Image, Points
 
 FEW = 2
@@ -30,7 +30,7 @@ _NEAR_PX = 16.0
 _SMALL = 1
 """Number of the look at the smaller picture, whose cells are not the first one's."""
 
-Find = Callable[[Image, list[Points], Points | None], tuple[Maps, list[Instance]]]
+Find = Callable[[Image, list[Points], Points | None], tuple[Map, list[Instance]]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,16 +62,16 @@ class _View:
     mask: Map
 
 
-def look_again(find: Find, scene: Scene, first: tuple[Maps, list[Instance]]) -> Agreed:
+def look_again(find: Find, scene: Scene, first: tuple[Map, list[Instance]]) -> Agreed:
     """Look at the picture made smaller too and, unless both see the same, turned upside down.
 
     What two looks agree on is taken. The mask of `first` gets the cells of parts that only the turned picture
     shows.
     """
-    maps, found = first
-    views = [_View(found, maps.mask.copy()), _smaller(find, scene, maps.mask.shape)]
+    mask, found = first
+    views = [_View(found, mask.copy()), _smaller(find, scene, mask.shape)]
     if not _is_settled(views, groups := _groups(views)):
-        views.append(_turned(find, scene, maps))
+        views.append(_turned(find, scene, mask.shape))
         groups = _groups(views)
     kept, by_all, maybe = [], [], 0
     for group in groups:
@@ -84,15 +84,22 @@ def look_again(find: Find, scene: Scene, first: tuple[Maps, list[Instance]]) -> 
             by_all.append(len(looks) == len(views))
             if number:
                 rows, cols = best.cells.T
-                maps.mask[rows, cols] = np.maximum(maps.mask[rows, cols], views[number].mask[rows, cols])
+                mask[rows, cols] = np.maximum(mask[rows, cols], views[number].mask[rows, cols])
         elif sorted(_at(view.mask, group[0][1]) for view in views)[-2] >= _SOME:
             maybe += 1
     mean = np.mean([view.mask for view in views], axis=0)
     return Agreed(kept, by_all, maybe, np.asarray(mean, dtype=np.float32))
 
 
+def is_plain(mask: Map, found: list[Instance]) -> bool:
+    """Whether one look is enough: parts are seen, all of them strongly, and no trace of anything else."""
+    view = _View(found, mask)
+    strong = all(one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID for one in found)
+    return bool(found) and strong and _is_settled([view], _groups([view]))
+
+
 def _is_settled(views: list[_View], groups: list[list[tuple[int, Instance]]]) -> bool:
-    """Whether both looks see the same parts, and no trace of anything else."""
+    """Whether all looks see the same parts, and no trace of anything else."""
     if any(len({number for number, one in group if is_kept(one)}) < len(views) for group in groups):
         return False
     for view in views:
@@ -106,14 +113,14 @@ def _is_settled(views: list[_View], groups: list[list[tuple[int, Instance]]]) ->
     return True
 
 
-def _turned(find: Find, scene: Scene, maps: Maps) -> _View:
+def _turned(find: Find, scene: Scene, shape: tuple[int, ...]) -> _View:
     """What the picture turned upside down shows, turned back."""
     edge = np.array([scene.image.shape[1] - 1, scene.image.shape[0] - 1], dtype=np.float64)
     image = np.ascontiguousarray(scene.image[::-1, ::-1])
     inside = None if scene.field is None else edge - scene.field
     seen, found = find(image, [edge - quad for quad in scene.printed], inside)
-    last = np.array(maps.mask.shape) - 1
-    mask = np.ascontiguousarray(seen.mask[::-1, ::-1])
+    last = np.array(shape) - 1
+    mask = np.ascontiguousarray(seen[::-1, ::-1])
     back = [
         replace(
             one, cells=last - one.cells, centre=edge - one.centre, under=edge - one.under, tip=edge - one.tip
@@ -128,7 +135,7 @@ def _smaller(find: Find, scene: Scene, shape: tuple[int, ...]) -> _View:
     small = cv2.resize(scene.image, None, fx=_SMALLER, fy=_SMALLER, interpolation=cv2.INTER_AREA)
     inside = None if scene.field is None else scene.field * _SMALLER
     seen, found = find(np.asarray(small), [quad * _SMALLER for quad in scene.printed], inside)
-    mask = cv2.resize(seen.mask, (shape[1], shape[0]), interpolation=cv2.INTER_LINEAR)
+    mask = cv2.resize(seen, (shape[1], shape[0]), interpolation=cv2.INTER_LINEAR)
     grown = [
         replace(one, centre=one.centre / _SMALLER, cells=np.round(one.cells / _SMALLER).astype(np.intp))
         for one in found

@@ -5,16 +5,16 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from lastbolt.vision.again import FEW, Agreed, Scene, look_again
+from lastbolt.vision.again import FEW, Agreed, Scene, is_plain, look_again
 from lastbolt.vision.empty import TRACE
 from lastbolt.vision.finds import TRACE_SOLID, found_in, is_kept
 from lastbolt.vision.instances import Instance
 from lastbolt.vision.measure import Seen
-from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Map, Maps
+from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Map
 from lastbolt.vision.outcome import Count, Image, Points, SeenPart
 from lastbolt.vision.separate import Blob, separate
 
-_MOST_NET_PIXELS = 1_250_000
+_MOST_NET_PIXELS = 1_150_000
 _DOUBTFUL_HEAT, _DOUBTFUL_SOLID = 0.68, 0.88
 """Below these a counted outline is doubtful: set on rendered trays of seed 9021 and the development photos,
 where 4 % of the true parts and 13 of 16 false ones lie below."""
@@ -87,17 +87,17 @@ def count_learned(
     ratio = np.array([size[0] / width, size[1] / height])
     quads = [(corners + 0.5) * ratio - 0.5 for corners in labels]
     inside = None if field is None else (field + 0.5) * ratio - 0.5
-    maps, found = found_in(small, quads, inside)
+    mask, found = found_in(small, quads, inside)
     kept = [one for one in found if is_kept(one)]
-    if len(kept) <= FEW and not once:
-        agreed = look_again(found_in, Scene(small, quads, inside), (maps, found))
+    if len(kept) <= FEW and not once and not is_plain(mask, found):
+        agreed = look_again(found_in, Scene(small, quads, inside), (mask, found))
         kept, (count, reasons, traces) = agreed.kept, _of_few(agreed)
     else:
         weak = [one for one in found if one.heat >= _WEAK_HEAT and not is_kept(one)]
-        count, reasons = _interval(maps, kept, weak)
+        count, reasons = _interval(mask, kept, weak)
         traces = tuple(round(one.heat, 3) for one in weak)
     return Counted(
-        parts=tuple(_part(maps, one, ratio) for one in kept),
+        parts=tuple(_part(mask, one, ratio) for one in kept),
         count=count,
         unsure=tuple(reasons),
         method=METHOD,
@@ -126,12 +126,12 @@ def _is_doubtful(one: Instance) -> bool:
     return one.heat < _DOUBTFUL_HEAT or one.solid < _DOUBTFUL_SOLID
 
 
-def _interval(maps: Maps, kept: list[Instance], weak: list[Instance]) -> tuple[Count, list[str]]:
+def _interval(mask: Map, kept: list[Instance], weak: list[Instance]) -> tuple[Count, list[str]]:
     """Low leaves out doubtful parts; high adds weak traces and what touching parts and piles may hide."""
     number = len(kept)
     doubtful = sum(1 for one in kept if _is_doubtful(one))
     hidden, piled = 0, 0
-    for cluster in _clusters(maps, kept):
+    for cluster in _clusters(mask, kept):
         if _is_piled(cluster):
             hidden += _hidden_in_pile(cluster)
             piled += 1
@@ -162,9 +162,9 @@ def _hidden_in_pile(cluster: list[Instance]) -> int:
     return int(np.ceil(share * len(cluster)))
 
 
-def _clusters(maps: Maps, kept: list[Instance]) -> list[list[Instance]]:
+def _clusters(mask: Map, kept: list[Instance]) -> list[list[Instance]]:
     """Parts grouped by touching: their cells lie in one connected region."""
-    taken = np.zeros(maps.mask.shape, np.uint8)
+    taken = np.zeros(mask.shape, np.uint8)
     for one in kept:
         taken[one.cells[:, 0], one.cells[:, 1]] = 1
     _, region = cv2.connectedComponents(taken, connectivity=8)
@@ -193,17 +193,17 @@ def _kind(one: Instance) -> str:
     return KINDS[3 + int(others.argmax())]
 
 
-def _part(maps: Maps, one: Instance, ratio: Points) -> SeenPart:
+def _part(mask: Map, one: Instance, ratio: Points) -> SeenPart:
     sure = float(np.clip((one.heat - 0.25) / 0.4, 0.05, 1.0) * np.clip((one.solid - 0.5) / 0.35, 0.05, 1.0))
-    return SeenPart(_kind(one), _outline(maps, one, ratio), None, round(0.99 * sure, 3))
+    return SeenPart(_kind(one), _outline(mask, one, ratio), None, round(0.99 * sure, 3))
 
 
-def _outline(maps: Maps, one: Instance, ratio: Points) -> Points:
+def _outline(mask: Map, one: Instance, ratio: Points) -> Points:
     """The outer edge of a part's cells, drawn at four times the cells' fineness, in pixels of the photo."""
     low, high = one.cells.min(0) - 1, one.cells.max(0) + 2
     inside = np.zeros(high - low, np.float32)
     at = one.cells - low
-    inside[at[:, 0], at[:, 1]] = maps.mask[one.cells[:, 0], one.cells[:, 1]]
+    inside[at[:, 0], at[:, 1]] = mask[one.cells[:, 0], one.cells[:, 1]]
     fine = cv2.resize(inside, None, fx=4, fy=4, interpolation=cv2.INTER_LINEAR)
     contours, _ = cv2.findContours((fine > 0.4).astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
     longest = max(contours, key=cv2.contourArea)

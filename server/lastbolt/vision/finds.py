@@ -4,7 +4,7 @@ import cv2
 import numpy as np
 
 from lastbolt.vision.instances import Instance, find_instances
-from lastbolt.vision.network import CELL_PX, Maps, read_maps
+from lastbolt.vision.network import CELL_PX, Map, Maps, read_maps
 from lastbolt.vision.outcome import Grey, Image, Points
 
 LEAST_HEAT = 0.42
@@ -14,14 +14,14 @@ _FLAT = 14.0
 """Grey levels between the brightest and the darkest of a patch; the faintest real part had 33."""
 
 
-def found_in(small: Image, printed: list[Points], field: Points | None) -> tuple[Maps, list[Instance]]:
-    """What the network says of a picture, and what it finds in it that is neither print nor phantom."""
+def found_in(small: Image, printed: list[Points], field: Points | None) -> tuple[Map, list[Instance]]:
+    """What the network sees in a picture as a mask, and what it finds there, neither print nor phantom."""
     maps = read_maps(small)
     if field is not None:
         _keep_inside(maps, *(quad / CELL_PX for quad in (field, *printed)))
     grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
     found = [one for one in find_instances(maps) if not _is_phantom(grey, one) and not _is_on(one, printed)]
-    return maps, found
+    return maps.mask, found
 
 
 def _keep_inside(maps: Maps, field: Points, *printed: Points) -> None:

@@ -19,7 +19,7 @@ CELL_PX = 2
 """Input pixels along the edge of one output cell."""
 
 KINDS = ("hex_bolt", "socket_screw", "flange_bolt", "hex_nut", "washer", "part")
-METHOD = "network-5"
+METHOD = "network-6"
 
 _OFFSET_UNIT = 16.0
 _STRIDE = 32
