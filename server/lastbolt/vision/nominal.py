@@ -66,7 +66,7 @@ def look_alikes(parts: Sequence[SeenPart]) -> LookAlike | None:
     """Bolts of one picture whose lengths differ by more than they scatter, and by so little that a hand errs.
 
     What puts all lengths of a picture off (scale, lip, lens) puts them off alike: the two ± add in squares.
-    Of 32 rendered pictures of the development photos' make (seeds 100 and 9111) 11 of 18 mixed ones are called
+    Of 32 rendered pictures of the development photos' make (seeds 100, 9111) 11 of 18 mixed ones are called
     out, and none of 14 others.
 
     Threads are not told apart here: of 13 pictures of 204 in which two threads of one length seemed to lie, 9
