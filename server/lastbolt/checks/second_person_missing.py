@@ -72,9 +72,12 @@ def _again(case: Case, done: Act, look: Act) -> tuple[str, str, bool]:
     later = LaterLook(done.time, look.time, elsewhere)
     when = f"{look.time:%Y-%m-%d %H:%M}"
     if later.counts:
-        is_licensed = bool(case.job.opened and case.job.opened.licensed)
-        to_do = SOMEBODY_ELSE if is_licensed else ENOUGH
-        return said("{who} looked again later ({when}).", who=look.by, when=when), to_do, not is_licensed
+        to_do = SOMEBODY_ELSE if case.job.is_licensed else ENOUGH
+        return (
+            said("{who} looked again later ({when}).", who=look.by, when=when),
+            to_do,
+            not case.job.is_licensed,
+        )
     told = said("{who} looked again too soon ({when}).", who=look.by, when=when)
     to_do = said(
         "Somebody who did none of it looks, and records it; a later look by {who} counts from {rest} after "

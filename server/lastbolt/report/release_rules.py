@@ -95,7 +95,7 @@ def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Ite
     hands = hands_on(job)
     if signers.by not in hands:
         return
-    if signers.one_person and is_licensed(job):
+    if signers.one_person and job.is_licensed:
         yield "This is licensed work: in a shop of one too, a second person stands for it, with a PIN."
         return
     if signers.one_person:
@@ -132,14 +132,9 @@ def _too_soon(done: datetime, now: datetime, *, elsewhere: bool) -> Iterator[str
         yield said(form, when=f"{later.from_night:%Y-%m-%d %H:%M}")
 
 
-def is_licensed(job: Job) -> bool:
-    """Tell whether the job is licensed work, never signed on a later look at one's own (practice 5.10)."""
-    return bool(job.opened and job.opened.licensed)
-
-
 def stands_alone(job: Job, signers: Signers) -> bool:
     """Tell whether somebody signs for their own work, as only a shop of one may."""
-    return signers.one_person and signers.by in hands_on(job) and not is_licensed(job)
+    return signers.one_person and signers.by in hands_on(job) and not job.is_licensed
 
 
 def hands_on(job: Job) -> frozenset[str]:

@@ -143,6 +143,11 @@ class Job:
         return self.opened.machine if self.opened else ""
 
     @property
+    def is_licensed(self) -> bool:
+        """Tell whether it is licensed work, never left to a later look at one's own (practice 5.10)."""
+        return bool(self.opened and self.opened.licensed)
+
+    @property
     def is_practice(self) -> bool:
         """Tell whether it is only for learning."""
         return self.opened is not None and self.opened.practice
