@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 
-import { pathOf, routeFrom, type Route } from "./route";
+import { jobIn, pathOf, routeFrom, type Route } from "./route";
 
 const ROUTES: readonly Route[] = [
   { screen: "jobs" },
@@ -31,6 +31,16 @@ describe("addresses", () => {
       expect(routeFrom(path)).toEqual({ screen: "missing" });
     },
   );
+  it.each([
+    ["/jobs/a%2Fb/nothing", "a/b"],
+    ["/jobs", null],
+    ["/jbos/x", null],
+  ])("%s is about the job %s", (path, job) => {
+    expect(jobIn(path)).toBe(job);
+  });
+  it.each(["/L/T0042E", "/l/T0042E"])("%s, as a label bears it, is that label's screen also without the server", (path) => {
+    expect(routeFrom(path)).toEqual({ screen: "label", code: "T0042E" });
+  });
   it("takes a broken percent sign as it stands", () => {
     expect(routeFrom("/jobs/50%")).toEqual({ screen: "findings", job: "50%" });
   });

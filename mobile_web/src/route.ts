@@ -30,7 +30,7 @@ export function routeFrom(pathname: string): Route {
   if (room === undefined) return { screen: "jobs" };
   const desk = deskRoute(parts) ?? phoneRoute(parts) ?? handRoute(parts) ?? whoRoute(parts) ?? workRoute(parts);
   if (desk) return desk;
-  if (room === "labels" && name !== undefined && parts.length === 2) return { screen: "label", code: name };
+  if ((room === "labels" || room.toLowerCase() === "l") && name !== undefined && parts.length === 2) return { screen: "label", code: name };
   if (room === "checks" && parts.length < 3) return { screen: "checks", check: name ?? "" };
   if (room !== "jobs" || name === undefined || parts.length > 4) return { screen: "missing" };
   if (part === undefined) return { screen: "findings", job: name };
@@ -39,6 +39,12 @@ export function routeFrom(pathname: string): Route {
   if (part === "containers") return { screen: "container", job: name, container: thing };
   if (part === "photos") return { screen: "photo", job: name, photo: thing };
   return { screen: "missing" };
+}
+
+/** The job that an address is about, also where it names no screen of it; null where it is about none. */
+export function jobIn(pathname: string): string | null {
+  const [room, job] = pathname.split("/").filter(Boolean).map(decoded);
+  return room === "jobs" && job !== undefined ? job : null;
 }
 
 /** Write the path of a route; `routeFrom` reads it back. */

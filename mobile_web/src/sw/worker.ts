@@ -21,7 +21,8 @@ here.addEventListener("fetch", (event) => {
   const { method, mode, url } = event.request;
   const { origin, pathname } = new URL(url);
   const plan = origin === here.location.origin ? planFor(method, mode, pathname, kept) : "through";
-  if (plan !== "through") event.respondWith(fromKept(plan === "page" ? "/" : pathname, event.request));
+  if (plan === "page unless reached") event.respondWith(fetch(event.request).catch(() => fromKept("/", event.request)));
+  else if (plan !== "through") event.respondWith(fromKept(plan === "page" ? "/" : pathname, event.request));
 });
 
 /** A file with its hash in its name may come from the browser's own store; the others are asked for anew. */

@@ -17,6 +17,7 @@ from .desk import Desk
 from .door import Door
 from .guard import Guard
 from .live import Live, Nudging
+from .wrong_address import WrongAddress
 
 THREADS = 120
 """More than photos may wait in line (readers/pool.py), so that pages are answered meanwhile."""
@@ -50,6 +51,7 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
         middleware=[
             Middleware(Guard),
+            Middleware(WrongAddress),
             Middleware(Door, sign_in=desk.wired.people.sign_in),
             Middleware(Nudging, live=live),
             Middleware(GZipMiddleware, minimum_size=1000),

@@ -38,11 +38,8 @@ def page_router(static: Path = STATIC) -> APIRouter:
     """Serve the page at every address that it shows something at, and its files beside it."""
     router = APIRouter(include_in_schema=False)
 
-    def shell() -> Response:
-        index = static / "index.html"
-        if not index.is_file():
-            return HTMLResponse(NOT_BUILT, 503)
-        return FileResponse(index, headers={"cache-control": ASK_EACH_TIME})
+    def page() -> Response:
+        return shell(static)
 
     def asset(name: str) -> Response:
         return _file(static / "assets", name, FOREVER)
@@ -51,10 +48,18 @@ def page_router(static: Path = STATIC) -> APIRouter:
         return _file(static, name, ASK_EACH_TIME)
 
     for address in PAGES:
-        router.add_api_route(address, shell, methods=["GET", "HEAD"])
+        router.add_api_route(address, page, methods=["GET", "HEAD"])
     router.add_api_route("/assets/{name}", asset, methods=["GET", "HEAD"])
     router.add_api_route("/{name}", plain_file, methods=["GET", "HEAD"])
     return router
+
+
+def shell(static: Path, status: int = 200) -> Response:
+    """Give the page itself, which finds its screen by the address; where it was not built, say how to."""
+    index = static / "index.html"
+    if not index.is_file():
+        return HTMLResponse(NOT_BUILT, 503)
+    return FileResponse(index, status, headers={"cache-control": ASK_EACH_TIME})
 
 
 def _file(folder: Path, name: str, caching: str) -> Response:
