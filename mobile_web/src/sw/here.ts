@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 
 import { unfinished } from "./quiet";
+import { turnOf } from "./turn";
 
 const MARK = "updated";
 const LOOK_AGAIN_MS = 30 * 60_000;
@@ -16,25 +17,20 @@ export async function keepPage(): Promise<void> {
   if (!workers || !import.meta.env.PROD) return;
   const registered = await workers.register("/sw.js", { updateViaCache: "none" }).catch(() => null);
   if (!registered) return;
+  const turn = turnOf(workers, registered, loadAnew);
   const offer = () => {
-    const { waiting } = registered;
-    if (waiting && workers.controller) update.value = () => takeOver(workers, waiting);
+    if (registered.waiting && workers.controller) update.value = () => turn(nothingBegun);
   };
   offer();
   registered.addEventListener("updatefound", () => registered.installing?.addEventListener("statechange", offer));
   setInterval(() => void registered.update().catch(() => undefined), LOOK_AGAIN_MS);
-  document.addEventListener("visibilitychange", takeWhenQuiet);
+  document.addEventListener("visibilitychange", () => update.value && putAway() && turn(putAway));
 }
+
+const nothingBegun = (): boolean => unfinished.value === 0;
 
 /** A phone that is put away with nothing begun on it is a quiet moment; whoever has something open keeps it. */
-function takeWhenQuiet(): void {
-  if (document.visibilityState === "hidden" && unfinished.value === 0) update.value?.();
-}
-
-function takeOver(workers: ServiceWorkerContainer, waiting: ServiceWorker): void {
-  workers.addEventListener("controllerchange", loadAnew, { once: true });
-  waiting.postMessage("take over");
-}
+const putAway = (): boolean => document.visibilityState === "hidden" && nothingBegun();
 
 function loadAnew(): void {
   try {
