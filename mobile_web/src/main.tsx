@@ -8,6 +8,7 @@ import { Later } from "./parts/later";
 import { OutboxLine } from "./parts/outbox_line";
 import { PersonLine } from "./parts/person_line";
 import { UpdateLine } from "./parts/update_line";
+import { keepCodesWhole } from "./parts/whole_codes";
 import { followLinks, place } from "./place";
 import { pathOf, type Route } from "./route";
 import { Container } from "./screens/container";
@@ -106,6 +107,7 @@ function screenAt(route: Route) {
   }
 }
 
+keepCodesWhole();
 followLinks();
 const root = document.getElementById("page");
 void speakAsHere().finally(() => root && render(<Page />, root));

@@ -7,7 +7,6 @@ import { served } from "../words/served";
 import { say } from "../words/say";
 import { PhotoTile } from "./photo_tile";
 import { SeverityMark } from "./severity";
-import { WholeCodes } from "./whole_codes";
 
 interface Props {
   readonly job: string;
@@ -21,7 +20,7 @@ export function FindingCard({ job, finding }: Props) {
       <div>
         <SeverityMark severity={finding.severity} />
         <h2>
-          <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+          {served(finding.sentence, finding.forms)}
         </h2>
         <p class="todo">
           <strong>{say("finding.todo")}:</strong> {served(finding.to_do, finding.forms)}

@@ -3,7 +3,6 @@ import type { ComponentChildren } from "preact";
 import type { SheetSection } from "../sync/hand";
 import { served } from "../words/served";
 import { PhotoTile } from "./photo_tile";
-import { WholeCodes } from "./whole_codes";
 
 interface Props {
   readonly job: string;
@@ -22,7 +21,7 @@ export function SaidLines({ job, section, children }: Props) {
         {section.lines.map((line) => (
           <li key={line.subject + line.text}>
             <span>
-              <WholeCodes>{served(line.text, line.forms)}</WholeCodes>
+              {served(line.text, line.forms)}
             </span>
             {line.photos.length > 0 && (
               <span class="strip">

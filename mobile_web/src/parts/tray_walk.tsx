@@ -5,7 +5,6 @@ import { Scanner, type Seen } from "../scan/scanner";
 import type { TrayToSee } from "../sync/hand";
 import { say } from "../words/say";
 import { LiveView } from "./live_view";
-import { WholeCodes } from "./whole_codes";
 
 type Names = ReadonlySet<string>;
 interface Props {
@@ -43,7 +42,7 @@ export function TrayWalk({ trays, seen, see, disputed, dispute, next }: Props) {
           <div class="in-view" role="status">
             <p class="label">{say("walk.count", { seen: trays.length - missing.length, all: trays.length })}</p>
             <p>
-              <WholeCodes>{missing.length === 0 ? say("walk.all", { seconds }) : last.map(named).join(" · ") || say("walk.how")}</WholeCodes>
+              {missing.length === 0 ? say("walk.all", { seconds }) : last.map(named).join(" · ") || say("walk.how")}
             </p>
           </div>
         )}

@@ -1,7 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { say } from "../words/say";
-import { WholeCodes } from "./whole_codes";
 
 /** What was understood, in words, and the way to take it back. */
 export interface Understood {
@@ -22,7 +21,7 @@ export function UndoBar({ understood }: { readonly understood: Understood | null
   return (
     <div class={understood ? (over ? "understood over" : "understood") : "understood none"}>
       <p role="status">
-        <WholeCodes>{understood?.sentence}</WholeCodes>
+        {understood?.sentence}
       </p>
       {understood?.undo && !over && (
         <button type="button" onClick={understood.undo}>

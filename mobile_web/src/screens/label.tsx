@@ -1,7 +1,6 @@
 import "../styles/hand.css";
 import { HandTop } from "../parts/hand_top";
 import { Waiting } from "../parts/waiting";
-import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
 import { shown } from "../scan/label_code";
 import { getLabel } from "../sync/api";
@@ -19,7 +18,7 @@ export function Label({ code }: { readonly code: string }) {
         {({ sentence, forms, job, container }) => (
           <>
             <p class="headline">
-              <WholeCodes>{job && container === code ? say("label.at", { label: named, job }) : served(sentence, forms)}</WholeCodes>
+              {job && container === code ? say("label.at", { label: named, job }) : served(sentence, forms)}
             </p>
             <p class="actions low">
               {job && container && (

@@ -2,7 +2,6 @@ import { HandTop } from "../parts/hand_top";
 import { OldNews } from "../parts/old_news";
 import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
-import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
 import { getNext, type NextSteps, type Step } from "../sync/hand";
 import { useChanges } from "../sync/live";
@@ -63,7 +62,7 @@ function OneStep({ job, step, big = false }: Props & { readonly step: Step; read
   return (
     <article class={big ? "card step first" : "card step"}>
       <p class={big ? "headline" : "title"}>
-        <WholeCodes>{served(step.sentence, step.forms)}</WholeCodes>
+        {served(step.sentence, step.forms)}
       </p>
       {step.why && <p>{served(step.why, step.forms)}</p>}
       {(step.fetch.length > 0 || step.bring.length > 0) && (

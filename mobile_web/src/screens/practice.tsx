@@ -10,7 +10,6 @@ import { HandTop } from "../parts/hand_top";
 import { SeverityMark } from "../parts/severity";
 import { UndoBar } from "../parts/undo_bar";
 import { Waiting } from "../parts/waiting";
-import { WholeCodes } from "../parts/whole_codes";
 import { pathOf } from "../route";
 import { listFindings, listNewest, type Answer, type Findings } from "../sync/api";
 import { useChanges } from "../sync/live";
@@ -161,7 +160,7 @@ function OnTheList({ findings }: { readonly findings: Findings | null }) {
           <li key={finding.key}>
             <SeverityMark severity={finding.severity} />{" "}
             <strong>
-              <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+              {served(finding.sentence, finding.forms)}
             </strong>{" "}
             {served(finding.to_do, finding.forms)}
           </li>

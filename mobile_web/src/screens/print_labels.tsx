@@ -1,7 +1,6 @@
 import { useEffect, useState } from "preact/hooks";
 
 import { HandTop } from "../parts/hand_top";
-import { WholeCodes } from "../parts/whole_codes";
 import { printSheet, takeNumbers } from "../sync/hand";
 import { say } from "../words/say";
 
@@ -59,7 +58,7 @@ export function PrintLabels() {
         {sheet && (
           <div class="card" role="status">
             <p class="headline">
-              <WholeCodes>{madeOf(sheet.words)}</WholeCodes>
+              {madeOf(sheet.words)}
             </p>
             <a class="button shutter" href={sheet.address} download="labels.pdf">
               {say("sheet.open")}

@@ -5,7 +5,6 @@ import { HandTop } from "../parts/hand_top";
 import { OldNews } from "../parts/old_news";
 import { PhotoTile } from "../parts/photo_tile";
 import { Waiting } from "../parts/waiting";
-import { WholeCodes } from "../parts/whole_codes";
 import { getStartGuard, type StartGuard } from "../sync/hand";
 import { useChanges } from "../sync/live";
 import { useLoaded } from "../sync/loaded";
@@ -63,7 +62,7 @@ function Answer({ job, guard, old }: Props & { readonly guard: StartGuard; reado
       {guard.findings.map((finding) => (
         <article class="card in-the-way" key={finding.sentence}>
           <h2>
-            <WholeCodes>{served(finding.sentence, finding.forms)}</WholeCodes>
+            {served(finding.sentence, finding.forms)}
           </h2>
           <p>{served(finding.to_do, finding.forms)}</p>
           {finding.photos.length > 0 && (
