@@ -167,3 +167,99 @@ def test_a_replacement_cannot_change_who_when_and_what_kind() -> None:
     )
 
     assert (kept(phones)[0].by, kept(phones)[0].kind, kept(phones)[0].n) == ("Ana", "fasteners-removed", 6)
+
+
+def test_a_voided_void_counts_though_the_clock_of_its_phone_is_slow() -> None:
+    phones = Phones()
+    removal = phones.line("part-removed", "1 08:00", "A", part="LID")
+    void = phones.line("entry-voided", "1 08:10", "A", entry=removal, reason="undo")
+    phones.line("entry-voided", "1 08:05", "slow", entry=void, reason="it was right")
+
+    assert [e.kind for e in kept(phones)] == ["part-removed", "entry-voided"]
+
+
+def test_a_replacement_can_be_replaced() -> None:
+    phones = Phones()
+    wrong = phones.line("fasteners-removed", "1 08:00", "A", set="LID", n=5, to="B1")
+    first = phones.line("entry-replaced", "1 08:01", "A", entry=wrong, fields={"n": 6}, reason="miscounted")
+    phones.line("entry-replaced", "1 08:02", "A", entry=first, fields={"fields": {"n": 7}}, reason="slip")
+
+    assert kept(phones)[0].n == 7
+
+
+def test_the_newest_replacement_counts_though_the_one_before_was_replaced_itself() -> None:
+    phones = Phones()
+    wrong = phones.line("fasteners-removed", "1 08:00", "A", set="LID", n=5, to="B1")
+    first = phones.line("entry-replaced", "1 08:01", "A", entry=wrong, fields={"n": 6}, reason="miscounted")
+    phones.line("entry-replaced", "1 08:02", "A", entry=first, fields={"fields": {"n": 7}}, reason="slip")
+    phones.line("entry-replaced", "1 08:03", "A", entry=wrong, fields={"n": 8}, reason="counted again")
+
+    assert kept(phones)[0].n == 8
+
+
+def test_corrections_that_go_round_in_a_circle_settle_the_same_whatever_came_first() -> None:
+    phones = Phones()
+    wrong = phones.line("part-removed", "1 08:00", "A", part="LID")
+    one = phones.line("entry-voided", "1 08:01", "A", entry=wrong, reason="undo")
+    other = phones.line("entry-voided", "1 08:02", "B", entry=one, reason="no")
+    phones.entries[1]["entry"] = other
+    entries = [entry_from(raw) for raw in phones.entries]
+
+    found = [effective(in_order(told)) for told in (entries, entries[::-1])]
+    assert found[0] == found[1]
+    assert [h.entry.kind for h in found[0]] == ["part-removed", "entry-voided"]
+
+
+def test_a_voided_clock_mark_moves_nothing() -> None:
+    phones = Phones()
+    phones.line("part-removed", "1 08:00", "A", part="LID")
+    phones.line("part-fitted", "1 09:00", "A", part="LID")
+    phones.line("part-removed", "1 08:30", "B", part="PAN")
+    wrong = phones.line("clock-marked", "1 09:05", "A", marked_device="B", offset_s=-2000)
+    assert [e.part for e in kept(phones)[:3]] == ["LID", "LID", "PAN"]
+
+    phones.line("entry-voided", "1 09:10", "A", entry=wrong, reason="of another phone")
+    assert [e.part for e in kept(phones)[:3]] == ["LID", "PAN", "LID"]
+
+
+def test_a_late_entry_stands_where_its_replacement_says_that_it_happened() -> None:
+    phones = Phones()
+    phones.line("part-fitted", "1 09:00", "A", part="LID")
+    late = phones.line(
+        "part-removed", "1 17:00", "A", part="LID", mode="late", happened_at=moment("1 10:00").isoformat()
+    )
+    right = {"happened_at": moment("1 08:00").isoformat()}
+    phones.line("entry-replaced", "1 17:05", "A", entry=late, fields=right, reason="before it was fitted")
+
+    assert [e.kind for e in kept(phones)] == ["part-removed", "part-fitted", "entry-replaced"]
+
+
+def test_one_photo_from_two_phones_puts_what_was_sorted_from_it_in_one_place() -> None:
+    phones = Phones()
+    for device in ("B", "A"):
+        phones.line("photo-added", "1 08:00", device, photo="tray")
+    phones.line(
+        "fasteners-removed",
+        "1 17:00",
+        "desk",
+        set="LID",
+        n=2,
+        photos=["tray"],
+        mode="late",
+        happened_at=moment("1 08:00").isoformat(),
+    )
+    entries = [entry_from(raw) for raw in phones.entries]
+
+    assert in_order(entries) == in_order(entries[::-1])
+
+
+def test_a_correction_knows_what_it_is_about_and_a_late_entry_when_it_was_written() -> None:
+    phones = Phones()
+    wrong = phones.line("part-removed", "1 08:00", "A", part="LID")
+    phones.line("entry-voided", "1 08:01", "A", entry=wrong, reason="undo")
+    happened_at = moment("1 07:00").isoformat()
+    phones.line("part-removed", "1 17:00", "A", part="PAN", mode="late", happened_at=happened_at)
+
+    late, void = effective(in_order(map(entry_from, phones.entries)))
+    assert (late.time, late.written) == (moment("1 07:00"), moment("1 17:00"))
+    assert void.corrects is not None and str(void.corrects.id) == wrong

@@ -140,6 +140,10 @@ class EntryReplaced(Envelope):
     reason: Reason
 
 
+Correction = EntryVoided | EntryReplaced
+"""What changes how another entry counts."""
+
+
 class ClockMarked(Envelope):
     """How far a device's clock is off: its time minus the server's, in seconds; slow is negative."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import NamedTuple
 from uuid import UUID
 
 from ..errors import BadInputError
-from .checking import ClockMarked, EntryReplaced, EntryVoided
+from .checking import ClockMarked, Correction, EntryReplaced, EntryVoided
 from .codec import canonical, entry_from, raw_from
 from .entries import AnyEntry, kinds
 from .evidence import PhotoAdded
@@ -24,6 +24,7 @@ RANK_AMENDS = {
 
 
 RANKS = RANK | RANK_AMENDS | dict.fromkeys(LAST_OF_AN_INSTANT, 1000)
+CORRECTIONS = frozenset({"entry-voided", "entry-replaced"})
 PROOFS = frozenset({"isolation-proven", "looked-inside", "cleaned"})
 """What must come before something else: written down late, it counts from then on (practice 3.2, rule 5)."""
 _Key = tuple[datetime, int, str, int, int, int]
@@ -31,11 +32,17 @@ _Key = tuple[datetime, int, str, int, int, int]
 
 
 class Happened(NamedTuple):
-    """An entry with the time at which it took place, its device's clock set right."""
+    """An entry with the time at which it took place, its device's clock set right.
+
+    `written` is when it was written down, later than `time` for a late entry. For a correction that counts
+    `corrects` is the entry that it is about, as that was recorded.
+    """
 
     time: datetime
     entry: AnyEntry
     shifted: bool
+    written: datetime
+    corrects: AnyEntry | None = None
 
 
 def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
@@ -59,11 +66,10 @@ def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
 
 def _behind_photos(keyed: list[tuple[_Key, Happened]]) -> Iterator[tuple[_Key, Happened]]:
     """Put what was sorted from a photo behind it: the phone that took it may not be the one that sorts."""
-    shot = {
-        (h.entry.job, h.entry.photo, h.entry.at): key
-        for key, h in keyed
-        if isinstance(h.entry, PhotoAdded) and h.entry.mode != "late"
-    }
+    shot: dict[tuple[str, str, datetime], _Key] = {}
+    for key, h in sorted(keyed, key=lambda row: row[0]):
+        if isinstance(h.entry, PhotoAdded) and h.entry.mode != "late":
+            shot.setdefault((h.entry.job, h.entry.photo, h.entry.at), key)
     for key, h in keyed:
         e = h.entry
         at = e.happened_at if e.mode == "late" and e.kind not in PROOFS else None
@@ -73,7 +79,7 @@ def _behind_photos(keyed: list[tuple[_Key, Happened]]) -> Iterator[tuple[_Key, H
         if behind is None:
             yield key, h
         else:
-            yield (*behind[:4], 1, e.id.int), Happened(behind[0], e, h.shifted)
+            yield (*behind[:4], 1, e.id.int), h._replace(time=behind[0])
 
 
 def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
@@ -96,30 +102,77 @@ def effective(happened: Sequence[Happened]) -> list[Happened]:
     """Leave out voided entries and put the newest replacement in place of what it replaces.
 
     A replacement that does not give a sound entry is passed over; the entry counts as first recorded.
-    Corrections of corrections work: a voided void leaves its entry standing.
+    Corrections of corrections work, whatever the clocks of their devices said: a voided void leaves its entry
+    standing. Where a correction changes when something happened, all are put in order anew.
     """
-    corrections = [h for h in happened if isinstance(h.entry, EntryVoided | EntryReplaced)]
+    corrections = [h.entry for h in happened if isinstance(h.entry, EntryVoided | EntryReplaced)]
     if not corrections:
         return list(happened)
-    void: set[object] = set()
-    for h in reversed(corrections):
-        if isinstance(h.entry, EntryVoided) and h.entry.id not in void:
-            void.add(h.entry.entry)
-    changed: dict[object, EntryReplaced] = {}
-    for h in corrections:
-        if isinstance(h.entry, EntryReplaced) and h.entry.id not in void:
-            changed[h.entry.entry] = h.entry
-    kept = (h for h in happened if h.entry.id not in void)
-    return [_amended(h, changed[h.entry.id]) if h.entry.id in changed else h for h in kept]
+    void, changed = _settled(corrections)
+    by_id = {h.entry.id: h.entry for h in happened}
+    about = {each.id: _target(each, by_id) for each in corrections}
+    kept = [
+        h._replace(entry=_amended(h.entry, changed.get(h.entry.id)), corrects=about.get(h.entry.id))
+        for h in happened
+        if h.entry.id not in void
+    ]
+    if any(_moves(entry, changed.get(entry.id), gone=entry.id in void) for entry in by_id.values()):
+        return [h._replace(corrects=about.get(h.entry.id)) for h in in_order(h.entry for h in kept)]
+    return kept
 
 
-def _amended(h: Happened, by: EntryReplaced) -> Happened:
+def _settled(corrections: Sequence[Correction]) -> tuple[set[UUID], dict[UUID, EntryReplaced]]:
+    """Say which entries do not count, and which replacement each of the others gets.
+
+    A correction is settled once all that correct it are; only where some go round in a circle, which nobody
+    can have meant, does the newest come first.
+    """
+    void: set[UUID] = set()
+    changed: dict[UUID, EntryReplaced] = {}
+    place = {each.id: number for number, each in enumerate(corrections)}
+    waiting = {each.id: each for each in corrections}
+    while waiting:
+        named = {each.entry for each in waiting.values()}
+        free = [one for one in waiting if one not in named] or [max(waiting, key=place.__getitem__)]
+        for one in free:
+            entry = _amended(waiting.pop(one), changed.get(one))
+            if one in void:
+                continue
+            if isinstance(entry, EntryVoided):
+                void.add(entry.entry)
+            elif isinstance(entry, EntryReplaced):
+                before = changed.get(entry.entry)
+                if before is None or place[before.id] < place[one]:
+                    changed[entry.entry] = entry
+    return void, changed
+
+
+def _target(correction: Correction, by_id: Mapping[UUID, AnyEntry]) -> AnyEntry | None:
+    """Give the entry that a correction is about in the end: for a voided void, what that had voided."""
+    seen: set[UUID] = set()
+    target = by_id.get(correction.entry)
+    while isinstance(target, EntryVoided | EntryReplaced) and target.id not in seen:
+        seen.add(target.id)
+        target = by_id.get(target.entry)
+    return target
+
+
+def _amended(entry: AnyEntry, by: EntryReplaced | None) -> AnyEntry:
+    if by is None:
+        return entry
     frozen = {"id", "job", "device", "seq", "at", "by", "kind"}
-    raw = raw_from(h.entry) | {k: v for k, v in by.fields.items() if k not in frozen}
+    raw = raw_from(entry) | {k: v for k, v in by.fields.items() if k not in frozen}
     try:
-        return Happened(h.time, entry_from(raw), h.shifted)
+        return entry_from(raw)
     except BadInputError:
-        return h
+        return entry
+
+
+def _moves(entry: AnyEntry, by: EntryReplaced | None, *, gone: bool) -> bool:
+    """Tell whether a correction changes when something happened: a clock mark, a late entry's time."""
+    if isinstance(entry, ClockMarked):
+        return gone or by is not None
+    return by is not None and bool(by.fields.keys() & {"mode", "happened_at"})
 
 
 def _marks(entries: Iterable[AnyEntry]) -> dict[str, list[tuple[datetime, timedelta]]]:
@@ -142,7 +195,7 @@ def _keyed(
         key = (time, RANKS[entry.kind])
         if entry.mode != "late" and not isinstance(entry, ClockMarked):
             floor = key = max(key, floor) if floor else key
-        happened = Happened(key[0], entry, time != entry.at)
+        happened = Happened(key[0], entry, time != entry.at, max(key[0], _corrected(entry.at, marks)))
         rows.append(((key[0], key[1], device, entry.seq, 0, entry.id.int), happened))
     return rows
 
@@ -150,11 +203,17 @@ def _keyed(
 def _time_of(entry: AnyEntry, marks: list[tuple[datetime, timedelta]]) -> datetime:
     if entry.mode == "late" and entry.happened_at is not None and entry.kind not in PROOFS:
         return entry.happened_at
-    if isinstance(entry, ClockMarked):
-        return entry.at
+    return entry.at if isinstance(entry, ClockMarked) else _corrected(entry.at, marks)
+
+
+def _corrected(at: datetime, marks: list[tuple[datetime, timedelta]]) -> datetime:
+    """Set a device's time right by the first clock mark that it does not put it behind, else by the last.
+
+    What a device had sent by the time of a mark cannot have happened later: it is left as it was said.
+    """
     for marked_at, offset in marks:
-        if entry.at - offset <= marked_at:
-            return entry.at - offset
-        if entry.at <= marked_at:
-            return entry.at
-    return entry.at - marks[-1][1] if marks else entry.at
+        if at - offset <= marked_at:
+            return at - offset
+        if at <= marked_at:
+            return at
+    return at - marks[-1][1] if marks else at

@@ -6,13 +6,12 @@ from collections.abc import Mapping, Sequence
 from uuid import UUID
 
 from ..journal import AnyEntry
-from ..journal.checking import EntryReplaced, EntryVoided, ReleaseSigned, SecondChecked
+from ..journal.checking import Correction, EntryReplaced, ReleaseSigned, SecondChecked
 from ..journal.people import HandoverAccepted, HandoverOffered, SignedOff
 
 LEAST_REASON = 10
 FIXED = frozenset({"id", "job", "device", "seq", "at", "by", "role", "kind", "prev"})
 """What a replacement never changes: who recorded what, where and when it was written down."""
-Correction = EntryVoided | EntryReplaced
 
 
 def refusal(correction: Correction, role: str, before: Sequence[AnyEntry]) -> str | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..errors import BadInputError, NotAllowedError
 from ..journal import AnyEntry, Raw, entry_from, raw_from
-from ..journal.checking import DeviceReported, EntryReplaced, EntryVoided
+from ..journal.checking import Correction, DeviceReported, EntryReplaced, EntryVoided
 from ..said import said
 from .corrections import refusal
 from .rights import Act, may, may_record
@@ -92,7 +92,7 @@ def _need_role(here: Here, entry: AnyEntry) -> None:
         raise NotAllowedError(said("{who} is no lead, but the entry says so.", who=here.name))
 
 
-def _need_right_to_correct(here: Here, entry: EntryVoided | EntryReplaced, story: Sequence[AnyEntry]) -> None:
+def _need_right_to_correct(here: Here, entry: Correction, story: Sequence[AnyEntry]) -> None:
     why = refusal(entry, here.role, story)
     if why:
         raise NotAllowedError(why)

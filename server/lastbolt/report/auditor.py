@@ -8,8 +8,8 @@ from datetime import datetime
 
 from ..journal.chain import Line
 from ..journal.fasteners import FastenersRetightened, FastenersTightened
-from ..journal.order import Happened
-from ..state.fold import WORK
+from ..journal.order import CORRECTIONS, Happened
+from ..state.fold import SUBJECT_FIELDS, WORK
 from ..state.job import Job
 from ..state.readiness import valid_pulls
 from .custody import alone
@@ -174,30 +174,17 @@ def changed_after_signing(lines: Sequence[Line]) -> tuple[Later, ...]:
             by=str(line.entry.get("by")),
             about=about_of(line.entry),
             is_work=line.entry.get("kind") in WORK,
-            corrects=line.entry.get("kind") in ("entry-voided", "entry-replaced"),
+            corrects=line.entry.get("kind") in CORRECTIONS,
         )
         for line in lines
         if line.position > first
     )
 
 
-NAMING = (
-    "set",
-    "part",
-    "connection",
-    "opening",
-    "renewal",
-    "fluid",
-    "setting",
-    "container",
-    "element",
-    "photo",
-)
-
-
 def about_of(raw: dict[str, object]) -> str:
     """Name what a stored entry is about, empty where it names nothing."""
-    named = (raw.get(field) for field in (*NAMING, "subject", "reason", "entry"))
+    fields = (*SUBJECT_FIELDS, "kit", "wrench", "photo", "subject", "reason", "entry")
+    named = (raw.get(field) for field in fields)
     return next((str(value) for value in named if value), "")
 
 

@@ -12,12 +12,11 @@ from uuid import UUID
 from .. import checks
 from ..finding import Case, Finding, Severity
 from ..journal.entries import AnyEntry
-from ..journal.order import Happened, effective, in_order
+from ..journal.order import CORRECTIONS, Happened, effective, in_order
 from ..state.fold import apply, fold
 from ..state.job import Job
 
 END = "end"
-CORRECTIONS = frozenset({"entry-voided", "entry-replaced"})
 
 
 @dataclass(frozen=True, slots=True)

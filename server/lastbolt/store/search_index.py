@@ -8,10 +8,8 @@ from collections.abc import Iterable, Sequence
 from sqlite_utils import Database as Tables
 
 from ..journal import Happened, Line, effective, entry_from, in_order
+from ..journal.order import CORRECTIONS
 from ..report.search_words import search_text
-
-CORRECTING = ("entry-voided", "entry-replaced")
-"""Kinds after which the rows of a job are computed anew: what was voided is not found any more."""
 
 
 def create(tables: Tables) -> None:
@@ -32,8 +30,11 @@ def rebuild(tables: Tables) -> None:
 
 
 def keep_up(tables: Tables, job: str, lines: Sequence[tuple[str, Line]]) -> None:
-    """Bring the index up to date after an append; each line comes with its entry's plain id."""
-    if any(line.entry["kind"] in CORRECTING for _, line in lines):
+    """Bring the index up to date after an append; each line comes with its entry's plain id.
+
+    After a correction all of the job is indexed anew: what was voided is not found any more.
+    """
+    if any(line.entry["kind"] in CORRECTIONS for _, line in lines):
         tables.execute("DELETE FROM search WHERE job = ?", [job])
         _index_anew(tables, job)
         return
