@@ -130,12 +130,12 @@ def value_of(low: float = 20, high: float = 25, name: str = "LID", **fields: Any
     )
 
 
-def out(n: int, to: str | None = "B1", name: str = "LID", **fields: Any) -> Line:
+def out(n: int | None, to: str | None = "B1", name: str = "LID", **fields: Any) -> Line:
     """Take n fasteners out into a container."""
     return e("fasteners-removed", set=name, n=n, to=to, **fields)
 
 
-def back(n: int, source: str = "B1", name: str = "LID", **fields: Any) -> Line:
+def back(n: int | None, source: str = "B1", name: str = "LID", **fields: Any) -> Line:
     """Put n fasteners back from a container."""
     return e("fasteners-fitted", set=name, n=n, source=source, **fields)
 

@@ -23,7 +23,7 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Evidence:
-    """The entries and photos that a finding rests on, and when the newest of them was (`Act.when`)."""
+    """The entries and photos that a finding rests on, and when the newest of all was known (`Act.known`)."""
 
     entries: tuple[str, ...] = ()
     photos: tuple[str, ...] = ()
@@ -65,6 +65,9 @@ class Finding:
 DEFERRAL = "deferral of"
 """Begins the variant of a finding that speaks of the lead's word on another; the other's check follows."""
 
+MOST_ENTRIES = 20
+"""So many entries are named as evidence."""
+
 GRAVITY = {Severity.STOP: 0, Severity.DECIDE: 1, Severity.NOTE: 2}
 
 
@@ -100,12 +103,19 @@ class Case:
         return tuple(found)[-6:]
 
 
-def evidence(*acts: Act | None, photos: Iterable[str] = ()) -> Evidence:
-    """Gather entries and photos; the newest act is the one that decisions are measured against."""
-    known = [act for act in acts if act is not None]
-    entries = tuple(dict.fromkeys(act.id for act in known))
-    pictures = tuple(dict.fromkeys([*(p for act in known for p in act.photos), *photos]))
-    return Evidence(entries, pictures, max((act.when for act in known), default=None))
+def evidence(*acts: Act | None, photos: Iterable[str] = (), most: int = MOST_ENTRIES) -> Evidence:
+    """Gather entries and photos: of many acts the newest, in the order given.
+
+    The lead's word is measured against the newest of all that are given: give every act that the fault rests
+    on, not only those worth showing.
+    """
+    known = {act.id: act for act in acts if act is not None}
+    newest_last = sorted(known.values(), key=lambda act: act.known)
+    shown = {act.id for act in newest_last[-most:]}
+    told = [act for act in known.values() if act.id in shown]
+    pictures = tuple(dict.fromkeys([*(p for act in told for p in act.photos), *photos]))
+    newest = newest_last[-1].known if newest_last else None
+    return Evidence(tuple(act.id for act in told), pictures, newest)
 
 
 def stop(subject: str, sentence: str, *, to_do: str, proof: Evidence, never: bool = False) -> Finding:

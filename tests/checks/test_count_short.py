@@ -26,6 +26,27 @@ SILENT = {
     ],
 }
 FIRES = {
+    "a washer that nobody counted is lost beside it": (
+        [
+            set_of(4),
+            out(4, bagged=3),
+            e("thing-lost", loss="L1", what="a washer", type="M6/washer"),
+            e("thing-found", find="F1", matches="L1", type="M6/washer"),
+        ],
+        "LID",
+        "B",
+        "1 piece of LID came out and is in no container",
+    ),
+    "a parked piece made way for another": (
+        [
+            set_of(2),
+            e("fasteners-removed", set="LID", holes=[1], parked=True),
+            e("fasteners-fitted", set="LID", holes=[1], source="NEW", new=True),
+        ],
+        "LID",
+        "B",
+        "1 piece of LID came out and is in no container",
+    ),
     "seven of eight are bagged": (
         [set_of(8), out(8, bagged=7)],
         "LID",

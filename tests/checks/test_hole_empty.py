@@ -10,6 +10,8 @@ CHECK = "hole-empty"
 SILENT = {
     "all holes are filled": [set_of(6), out(6), back(6)],
     "the set was never touched": [set_of(6)],
+    "it was said to be larger before anybody touched it": [set_of(6), set_of(4), out(4), back(4)],
+    "one entry names a hole twice": [set_of(4), out(None, holes=[1, 1]), back(None, holes=[1, 1])],
     "it was empty when found": [
         set_of(6),
         out(6),
@@ -24,6 +26,17 @@ SILENT = {
     ],
 }
 FIRES = {
+    "it was empty when found, was filled and came out again": (
+        [
+            set_of(2),
+            e("fasteners-found-bad", set="LID", holes=[2], defect="missing"),
+            back(1, "NEW", holes=[2], new=True),
+            out(1, holes=[2]),
+        ],
+        "LID",
+        "B",
+        "1 hole is empty (2)",
+    ),
     "one of six is missing": ([set_of(6), out(6), back(5)], "LID", "B", "LID: 1 hole is empty (6) of 6"),
     "two are only parked": (
         [set_of(6), e("fasteners-removed", set="LID", holes=[2, 3], parked=True)],

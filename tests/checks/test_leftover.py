@@ -32,6 +32,16 @@ SILENT = {
     ],
 }
 FIRES = {
+    "two finds bear one name and one of them closed a loss": (
+        [
+            e("thing-found", find="F1", what="a nut", type="M6/nut"),
+            e("thing-lost", loss="L1", what="a bolt", type="M8x1.25x30"),
+            e("thing-found", find="F1", what="a bolt", matches="L1", type="M8x1.25x30"),
+        ],
+        "F1",
+        "L",
+        "belongs to no set yet",
+    ),
     "it belongs to nothing yet": (
         [e("thing-found", find="F1", what="a long bolt", type="M12x1.75x50")],
         "F1",

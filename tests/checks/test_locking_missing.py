@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.builders import Line, back, e, mark, out, set_of, told
+from tests.builders import Line, back, e, mark, out, pulled, set_of, told, value_of
 
 CHECK = "locking-missing"
 PINNED = set_of(4, locking="split-pin")
@@ -30,6 +30,17 @@ SILENT = {
     ],
 }
 FIRES = {
+    "one that was only parked was pulled and has no pin": (
+        [
+            PINNED,
+            value_of(),
+            e("fasteners-removed", set="LID", holes=[2], parked=True),
+            pulled(22, holes=[2]),
+        ],
+        "LID",
+        "B",
+        "missing on 1 of 4",
+    ),
     "two of four have a pin": (
         [PINNED, out(4), back(4), e("locking-fitted", set="LID", n=2, locking="split-pin")],
         "LID",

@@ -24,6 +24,12 @@ SILENT = {
         e("captive-released", set="LATCHES"),
         e("captive-shut", set="LATCHES", points=4),
     ],
+    "two phones logged the same release": [
+        LATCHES,
+        e("captive-released", set="LATCHES"),
+        e("captive-released", set="LATCHES"),
+        e("captive-shut", set="LATCHES", points=4),
+    ],
     "a confirmed tightening was undone in signed work": [
         set_of(2),
         value_of(),
@@ -34,6 +40,33 @@ SILENT = {
     ],
 }
 FIRES = {
+    "nobody said how many there are": (
+        [e("fasteners-loosened", set="CLAMP")],
+        "CLAMP",
+        "B",
+        "CLAMP: 1 fastener is loosened and not tight again (1)",
+    ),
+    "two and two more were slackened and two are tight again": (
+        [
+            set_of(6),
+            e("fasteners-loosened", set="LID", n=2),
+            e("fasteners-loosened", set="LID", n=2),
+            e("fasteners-retightened", set="LID", n=2),
+        ],
+        "LID",
+        "B",
+        "2 fasteners are loosened",
+    ),
+    "of a set of unknown size too": (
+        [
+            e("fasteners-loosened", set="CLAMP", n=2),
+            e("fasteners-loosened", set="CLAMP", n=2),
+            e("fasteners-retightened", set="CLAMP", n=2),
+        ],
+        "CLAMP",
+        "B",
+        "2 fasteners are loosened",
+    ),
     "it is loose": (
         [CLAMP, e("fasteners-loosened", set="CLAMP", holes=[2])],
         "CLAMP",

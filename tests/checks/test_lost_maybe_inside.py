@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.builders import DEFERRED, Line, decided, e, mark, told
+from tests.builders import DEFERRED, Line, back, decided, e, mark, out, set_of, told
 
 CHECK = "lost-maybe-inside"
 NUT = e("thing-lost", loss="L1", what="a nut", type="M8x1.25/nut")
@@ -16,6 +16,13 @@ SILENT = {
     "two people wrote it off and no mouth was bare": [
         NUT,
         e("loss-written-off", loss="L1", by="Lee", reason="swept, magnet", second="Ida"),
+    ],
+    "what was moved to the lost ones was fitted from there": [
+        set_of(2),
+        out(2),
+        e("fasteners-moved", set="LID", n=1, source="B1", to="LOST"),
+        back(1),
+        back(1, source="LOST"),
     ],
     "the lead accepts a loss where nothing was bare": [NUT, decided(CHECK, "L1")],
 }
@@ -78,6 +85,21 @@ FIRES = {
         "L1",
         "L",
         "nuts",
+    ),
+    "two phones gave one name to a loss and one of the two was found": (
+        [NUT, NUT, FOUND],
+        "L1",
+        "L",
+        "a nut is lost",
+    ),
+    "a piece of no set went nobody knows where": (
+        [
+            e("fasteners-moved", n=2, source="NEW", to="B1", type="M8x1.25x30"),
+            e("fasteners-moved", n=2, source="B1", to="?"),
+        ],
+        "M8x1.25x30",
+        "L",
+        "M8x1.25x30 is lost",
     ),
     "another job misses a piece like it": (
         [

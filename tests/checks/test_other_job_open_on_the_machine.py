@@ -36,6 +36,26 @@ FIRES = {
         "B",
         "left GUARD (deferred) on the same machine",
     ),
+    "it was released and hands were on it since": (
+        [
+            *OTHER,
+            e("release-signed", job="job 2"),
+            e("connection-parted", job="job 2", connection="HOSE"),
+        ],
+        "job 2",
+        "B",
+        "left HOSE (undone) on the same machine",
+    ),
+    "it was cancelled and is worked on again": (
+        [
+            *OTHER,
+            e("job-cancelled", job="job 2", reason="no parts"),
+            e("job-reopened", job="job 2", reason="parts came"),
+        ],
+        "job 2",
+        "B",
+        "Job job 2 (Other) is open on the same machine",
+    ),
     "it was released with a tag on": (
         [*OTHER, e("isolation-applied", job="job 2", isolation="MAINS"), e("release-signed", job="job 2")],
         "job 2",

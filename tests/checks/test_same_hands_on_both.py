@@ -36,6 +36,20 @@ SILENT = {
     ],
 }
 FIRES = {
+    "the other person found it bad, or looked before it was done": (
+        [
+            *BOTH,
+            e("second-checked", by="Ben", elements=["L"]),
+            out(1, name="L"),
+            out(1, name="R"),
+            back(1, name="L"),
+            back(1, name="R"),
+            e("second-checked", by="Ben", elements=["R"], result="bad"),
+        ],
+        "Ana",
+        "L",
+        "nobody else looked at one",
+    ),
     "one did both": (
         [*BOTH, out(1, name="L"), out(1, name="R"), back(1, name="L"), back(1, name="R")],
         "Ana",

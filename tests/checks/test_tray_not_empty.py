@@ -10,6 +10,12 @@ CHECK = "tray-not-empty"
 SILENT = {
     "all went back": [set_of(4), out(4), back(4)],
     "old pieces lie beside new ones of the same type": [set_of(2), out(2), back(2, "NEW")],
+    "the set was said to be larger before all of it came out": [
+        set_of(6),
+        set_of(4),
+        out(None),
+        back(4),
+    ],
     "what is left was moved to scrap": [
         set_of(4),
         out(4),
@@ -19,6 +25,18 @@ SILENT = {
     "a hand count found none": [set_of(4), out(4), back(3), e("container-counted", container="B1", n=0)],
 }
 FIRES = {
+    "what was lost from it came back and another was fitted": (
+        [
+            set_of(4),
+            out(4),
+            e("thing-lost", loss="L1", what="a bolt", source="B1"),
+            e("thing-found", find="F1", matches="L1", to="B1"),
+            back(4, "STORE", type="M8x1.25x40"),
+        ],
+        "B1",
+        "B",
+        "4 pieces are still in B1",
+    ),
     "one of eight is left": (
         [set_of(8), out(8), back(7)],
         "B1",

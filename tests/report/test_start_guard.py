@@ -44,6 +44,13 @@ def test_a_towel_in_another_job_of_the_machine_stands_against_it():
     assert "job 2" in guard.findings[0].sentence
 
 
+def test_a_rag_that_a_cancelled_job_left_in_stands_against_it():
+    here = Written().add("part-removed", part="LID")
+    there = Written(job="job 2").add("item-brought-in", item="rag").add("job-cancelled", reason="no parts")
+
+    assert [f.subject for f in start_guard(here.state, [there.state]).findings] == ["rag"]
+
+
 def test_a_drained_engine_asks_for_the_tag_on_the_key():
     text = start_text(start_guard(Written().add("fluid-drained", fluid="OIL", litres=5).state))
 

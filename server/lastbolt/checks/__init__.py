@@ -158,11 +158,12 @@ def name_of(check: ModuleType) -> str:
 def run(case: Case) -> tuple[Finding, ...]:
     """Run every check of the job's level and apply the lead's decisions; worst first.
 
-    Before a start the other open jobs of the machine are asked too: one permit closed is not both.
+    Before a start the machine's other jobs are asked too: one permit closed is not both, and a job that is
+    over may have left something in.
     """
     found = _found(case)
     if case.asking == "start":
-        for other in _open_on_machine(case):
+        for other in _others_on_machine(case):
             there = _found(replace(case, job=other, others=()))
             found += [
                 replace(f, sentence=said("Job {job}: {what}", job=other.name, what=f.sentence)) for f in there
@@ -170,9 +171,9 @@ def run(case: Case) -> tuple[Finding, ...]:
     return worst_first(found)
 
 
-def _open_on_machine(case: Case) -> list[Job]:
+def _others_on_machine(case: Case) -> list[Job]:
     here = case.job.machine
-    return [o for o in case.others if here and o.machine == here and o.released is None and o.ended is None]
+    return [other for other in case.others if here and other.machine == here]
 
 
 def _found(case: Case) -> list[Finding]:
@@ -204,17 +205,23 @@ def not_checked(job: Job) -> tuple[str, ...]:
 
 
 def is_lifted(case: Case, finding: Finding) -> bool:
-    """Tell whether the lead's word lifts a finding; new evidence after the word sets it up again."""
+    """Tell whether the lead's word lifts a finding; what is known only since the word sets it up again."""
     decided = case.job.decisions.get((finding.check, finding.subject))
     if decided is None or not finding.waivable or not _is_by_lead(case.job, decided):
         return False
-    newest = finding.evidence.newest
-    if newest is not None and newest > decided.act.when:
+    if _is_older(decided, case.job, finding):
         return False
     word = decided.entry.decision
     if finding.severity is Severity.STOP:
         return word == "defer" and _is_sound_deferral(case, decided)
     return word in ("accept", "clear") or (word == "defer" and _is_sound_deferral(case, decided))
+
+
+def _is_older(decided: Decided, job: Job, finding: Finding) -> bool:
+    """Tell whether the word was given before the newest evidence, or before a correction of what it is about."""
+    corrected = job.corrected.get(finding.subject)
+    known = [finding.evidence.newest, corrected.when if corrected else None]
+    return any(moment is not None and moment > decided.act.when for moment in known)
 
 
 def _is_by_lead(job: Job, decided: Decided) -> bool:

@@ -20,12 +20,10 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, note, stop
 from ..said import said
-from ..state.covering import is_ready, is_trusted, need_at
+from ..state.covering import NEED_WORDS, is_ready, is_trusted, need_at
 
 LEVEL = 2
 LIVE = True
-
-READY = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -43,7 +41,7 @@ def check(case: Case) -> Iterator[Finding]:
                 "{part} went on over {element}, which was not {ready}.",
                 part=buried.part,
                 element=element,
-                ready=said(READY[need]),
+                ready=said(NEED_WORDS[need]),
             ),
             to_do="Take the cheapest way back in and finish it, or show with a photo that it was reached.",
             proof=evidence(buried.act, photos=case.photos_of(element, buried.part)),

@@ -18,7 +18,6 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, decide, evidence, stop
 from ..said import said
-from ..state.elements import Fluid
 
 LEVEL = 2
 LIVE = False
@@ -49,7 +48,7 @@ def check(case: Case) -> Iterator[Finding]:
                 proof=proof,
                 never=True,
             )
-        elif fluid.filled is not None and _is_unchecked(fluid):
+        elif fluid.filled is not None and fluid.is_unchecked:
             unchecked = "The level of {fluid} was not looked at after the last fill."
             wrong = "The level of {fluid} was looked at and was not right."
             yield decide(
@@ -58,9 +57,3 @@ def check(case: Case) -> Iterator[Finding]:
                 to_do="Check level, bleeding and leaks.",
                 proof=proof,
             )
-
-
-def _is_unchecked(fluid: Fluid) -> bool:
-    if fluid.check_bad is not None or fluid.checked is None or fluid.filled is None:
-        return True
-    return fluid.checked.when < fluid.filled.when

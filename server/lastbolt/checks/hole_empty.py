@@ -39,7 +39,7 @@ def check(case: Case) -> Iterator[Finding]:
             group.name,
             said("{set}: {what} of {n}.", set=group.name, what=joined(" and ", what), n=group.n),
             to_do="Fit and tighten; the bag that should feed it is in the evidence.",
-            proof=evidence(*group.removed[-2:], photos=case.photos_of(group.name)),
+            proof=evidence(*group.removed, photos=case.photos_of(group.name), most=2),
         )
         yield replace(found, holes=tuple(sorted(empty + parked)))
 
@@ -51,6 +51,5 @@ def _words(form: str, thing: str, holes: list[int]) -> str:
 
 @remembered
 def _open(group: FastenerSet) -> tuple[list[int], list[int]]:
-    missing = {n for _, bad in group.found_bad if bad.defect == "missing" for n in bad.holes}
-    empty = [h.number for h in group.of_reach(Reach.EMPTY) if h.number not in missing]
+    empty = [h.number for h in group.of_reach(Reach.EMPTY) if not h.never_there]
     return empty, [h.number for h in group.of_reach(Reach.PARKED)]

@@ -19,13 +19,11 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
 from ..said import said
+from ..state.covering import SIGNED_WORK
 from ..state.fastener_set import Act, FastenerSet, Hole, Reach, remembered
 
 LEVEL = 2
 LIVE = False
-
-
-SIGNED_WORK = 3
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -47,7 +45,7 @@ def check(case: Case) -> Iterator[Finding]:
                     holes=numbers(h.number for h in loose),
                 ),
                 to_do="Tighten it.",
-                proof=evidence(*(_since(case, h) for h in loose[:20]), photos=case.photos_of(group.name)),
+                proof=evidence(*(_since(case, h) for h in loose), photos=case.photos_of(group.name)),
             )
             yield replace(found, holes=tuple(h.number for h in loose))
         elif group.captive_open:

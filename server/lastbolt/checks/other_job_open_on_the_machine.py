@@ -51,15 +51,18 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _left_behind(job: Job, other: Job) -> list[Said]:
-    """Name what a job that is over deferred and nobody has touched since, its tags still on, and what it
-    was ended over."""
+    """Name what a job that is over deferred, its tags still on, and what it was ended over or opened later.
+
+    What somebody has touched since, here or there, is not its own any more.
+    """
     deferred = []
     for (_, subject), decided in other.decisions.items():
         acts = (job.touched.get(subject), other.touched.get(subject))
         touched = any(act is not None and act.time > decided.act.time for act in acts)
         if decided.entry.decision == "defer" and not touched and subject not in deferred:
             deferred.append(subject)
-    debts = [name for name in _debts(other) if name not in job.touched] if other.ended is not None else []
+    unpaid = other.ended is not None or other.changed_after_release is not None
+    debts = [name for name in _debts(other) if name not in job.touched] if unpaid else []
     tags = [point.name for point in other.isolations.values() if point.applied is not None]
     return (
         [said("{thing} (deferred)", thing=name) for name in deferred]

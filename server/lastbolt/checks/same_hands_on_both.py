@@ -1,7 +1,7 @@
 """One person did all of the redundant units.
 
 What it finds: sets tightened or parts put on at every one of the units that back each other up, by one
-    and the same person, with no second person on any.
+    and the same person, with no good look by a second person on any.
 
 Why it matters: the same mistake on both engines leaves no engine.
 
@@ -20,6 +20,8 @@ from ..finding import Case, Finding, decide, evidence
 from ..said import said
 from ..state.fastener_set import Act
 from ..state.job import Job
+from ..state.later_look import last_done
+from ..state.second_look import is_seen
 
 LEVEL = 3
 LIVE = False
@@ -36,7 +38,7 @@ def check(case: Case) -> Iterator[Finding]:
         if unit in units and people:
             doers.setdefault(unit, set()).update(people)
             last = act or last
-            if any(look.by not in people for look, _, _ in job.second_checks.get(name, [])):
+            if is_seen(job, name, doers=people, since=act):
                 looked.add(unit)
     if len(units) < 2 or set(doers) != set(units) or looked:
         return
@@ -56,7 +58,7 @@ def check(case: Case) -> Iterator[Finding]:
 def _done(job: Job) -> Iterator[tuple[str, str, set[str], Act | None]]:
     for group in job.sets.values():
         if group.described and group.described.unit:
-            yield group.name, group.described.unit, group.fitted_by, group.last_final
+            yield group.name, group.described.unit, group.fitted_by, last_done(group)
     for part in job.parts.values():
         if part.described and part.described.unit and part.on_at:
             yield part.name, part.described.unit, {part.on_at.by}, part.on_at

@@ -21,7 +21,8 @@ from collections.abc import Iterator
 from ..finding import Case, Finding, decide, evidence, stop
 from ..said import joined, said
 from ..state.fastener_set import Act, was_touched
-from ..state.later_look import SAME_PERSON, LaterLook, last_done, own_looks, was_elsewhere
+from ..state.later_look import LaterLook, last_done, own_looks, was_elsewhere
+from ..state.second_look import is_set_seen
 
 LEVEL = 3
 LIVE = False
@@ -38,17 +39,9 @@ def check(case: Case) -> Iterator[Finding]:
         wanted = group.critical or bool(group.described and group.described.second_person)
         if not wanted or not was_touched(group) or not group.fitted_by:
             continue
-        since = last_done(group)
-        looks = case.job.second_checks.get(group.name, [])
-        results = [
-            result
-            for act, how, result in looks
-            if act.by not in group.fitted_by
-            and how != SAME_PERSON
-            and (since is None or act.when >= since.when)
-        ]
-        if results and results[-1] == "good":
+        if is_set_seen(case.job, group):
             continue
+        looks = case.job.second_checks.get(group.name, [])
         told, to_do, counts = (
             _again(case, *again[group.name]) if group.name in again else ("", SOMEBODY_ELSE, False)
         )
@@ -62,7 +55,9 @@ def check(case: Case) -> Iterator[Finding]:
             group.name,
             joined(" ", [missing, told] if told else [missing]),
             to_do=to_do,
-            proof=evidence(since, *(act for act, _, _ in looks), photos=case.photos_of(group.name)),
+            proof=evidence(
+                last_done(group), *(act for act, _, _ in looks), photos=case.photos_of(group.name)
+            ),
         )
 
 

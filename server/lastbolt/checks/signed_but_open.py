@@ -26,10 +26,9 @@ LIVE = False
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each done step with open elements."""
-    need = "final" if case.job.level >= 3 else "placed"
     for step, (act, elements) in case.job.steps_done.items():
         unseen = [name for name in elements if name not in case.job.recorded]
-        open_ones = [name for name in elements if not is_ready(case.job, name, need)]
+        open_ones = [name for name in elements if not is_ready(case.job, name, "final")]
         why = []
         if open_ones:
             why.append(said("{things} {are} open", things=", ".join(open_ones), are=are(len(open_ones))))

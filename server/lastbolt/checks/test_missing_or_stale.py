@@ -18,6 +18,7 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
 from ..said import said
+from ..state.job import touched_since
 
 LEVEL = 2
 LIVE = False
@@ -27,22 +28,19 @@ def check(case: Case) -> Iterator[Finding]:
     """Name each test that proves nothing now."""
     for test in case.job.tests.values():
         if test.run is None:
-            form, later, last = "{test} was not run.", list[str](), None
+            form, later = "{test} was not run.", list[str]()
         elif not test.passed:
-            form, later, last = "{test} failed.", list[str](), None
+            form, later = "{test} failed.", list[str]()
         else:
-            later = [
-                n for n in test.scope if n in case.job.touched and case.job.touched[n].when > test.run.when
-            ]
+            later = touched_since(case.job, test)
             if not later:
                 continue
-            form, last = (
-                "{test} is out of date: {things} was touched after it.",
-                case.job.touched[later[0]],
-            )
+            form = "{test} is out of date: {things} was touched after it."
         yield stop(
             test.name,
             said(form, test=test.name, things=", ".join(later)),
             to_do="Run it (again), with hands, hair and people clear.",
-            proof=evidence(test.run, last, photos=case.photos_of(test.name)),
+            proof=evidence(
+                test.run, *(case.job.touched[name] for name in later), photos=case.photos_of(test.name)
+            ),
         )

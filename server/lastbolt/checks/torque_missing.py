@@ -41,6 +41,6 @@ def check(case: Case) -> Iterator[Finding]:
                 holes=numbers(h.number for h in owed),
             ),
             to_do="Tighten to the maker's value for this machine, page and revision at hand, and record it.",
-            proof=evidence(group.spec_act, *(h.fitted for h in owed[:20]), photos=case.photos_of(group.name)),
+            proof=evidence(group.spec_act, *(h.worked for h in owed), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h in owed))

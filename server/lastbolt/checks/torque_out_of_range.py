@@ -50,7 +50,12 @@ def check(case: Case) -> Iterator[Finding]:
                 holes=numbers((h.number for h, _ in bad)),
             ),
             to_do="Do it again with the maker's value; above it, ask first whether the bolt is stretched.",
-            proof=evidence(*(p.act for _, p in bad[:20]), photos=case.photos_of(group.name)),
+            proof=evidence(
+                group.spec_act,
+                group.superseded_act,
+                *(p.act for _, p in bad),
+                photos=case.photos_of(group.name),
+            ),
         )
         yield replace(found, holes=tuple(h.number for h, _ in bad))
 

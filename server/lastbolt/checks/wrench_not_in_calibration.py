@@ -65,7 +65,7 @@ def check(case: Case) -> Iterator[Finding]:
                 ),
                 to_do="Check again with a wrench in calibration, or the lead writes why it may stay.",
                 proof=evidence(
-                    *(p.act for p, _ in bad[:20]),
+                    *(p.act for p, _ in bad),
                     *(act for p, _ in bad for act in _doubts_of(wrenches[p.entry.wrench or ""], p)),
                     photos=case.photos_of(group.name),
                 ),

@@ -44,7 +44,7 @@ def check(case: Case) -> Iterator[Finding]:
                 more=len(wrong) - 4,
             ),
             to_do="Swap the pieces and tighten again.",
-            proof=evidence(*(h.fitted for h in wrong[:20]), photos=case.photos_of(group.name)),
+            proof=evidence(*(h.fitted for h in wrong), photos=case.photos_of(group.name)),
         )
         yield replace(found, holes=tuple(h.number for h in wrong))
 

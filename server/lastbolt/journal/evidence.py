@@ -79,6 +79,12 @@ class PhotoCounted(Envelope):
     seen: Spots = Field(default=(), description="the middle of each part that was seen")
     outlines: Outlines = Field(default=(), description="outlines, in the order of `seen`: corners as [x, y]")
 
+    @property
+    def interval(self) -> tuple[int, int]:
+        """Give the least and the most that the picture may show; an end that was not said is the count."""
+        low = self.n if self.low is None else self.low
+        return low, self.n if self.high is None else self.high
+
 
 class ReadingCorrected(Envelope):
     """A person struck what is no part and added what was missed; the machine's own count stays."""

@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from .fastener_set import Act
 from .job import Job
-from .ledger import LOST, STORE, VIRTUAL, Lot, account_named
+from .ledger import LOST, STORE, UNKNOWN, VIRTUAL, Lot, account_named
 from .look_alikes import note_look_alikes
 from .strays import Loss
 
 
 def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
-    """Put pieces into an account; a container notes who did it and what lies together now."""
+    """Put pieces into an account; a container notes who did it and what lies together now.
+
+    A piece of no set of which nobody knows where it is is lost: no set could ask for it.
+    """
     account = account_named(account)
+    if account == UNKNOWN:
+        put_pieces(job, LOST, [lot for lot in pieces if lot.set is None], act)
+        pieces = [lot for lot in pieces if lot.set is not None]
     for lot in pieces:
         job.ledger.put(account, lot, 1)
+        if account == UNKNOWN and lot.set is not None:
+            job.set_named(lot.set).unknown_since = act
     if account == LOST:
         _note_lost(job, pieces, act)
     if account in VIRTUAL:
@@ -36,16 +44,18 @@ def _note_lost(job: Job, pieces: list[Lot], act: Act) -> None:
         kind = job.ledger.types.get(lot.type)
         loss = job.losses.setdefault(name, Loss(name, name, 0, lot.set, kind, act, act.time, is_moved=True))
         loss.n += 1
+        loss.pieces.append(lot)
         loss.closed = None
 
 
-def is_no_longer_lost(job: Job, set_name: str | None, n: int, act: Act) -> int:
-    """Take up to n pieces off what was only moved to the lost ones; give how many that were."""
+def no_longer_moved(job: Job, set_name: str | None, n: int, act: Act) -> list[Lot]:
+    """Take up to n pieces off what was only moved to the lost ones; they stay in that account."""
     loss = next((x for x in job.losses.values() if x.is_moved and x.set == set_name and x.n > 0), None)
-    taken = min(n, loss.n) if loss else 0
-    if loss is not None and taken:
-        loss.n -= taken
-        loss.closed = act if loss.n <= 0 else None
+    if loss is None:
+        return []
+    taken, loss.pieces = loss.pieces[:n], loss.pieces[n:]
+    loss.n -= len(taken)
+    loss.closed = act if loss.n <= 0 else None
     return taken
 
 

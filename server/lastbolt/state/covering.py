@@ -14,6 +14,9 @@ TRUSTED_STRENGTH = 2
 SUGGESTED_STRENGTH = 1
 """A photo pair suggests it: worth a note; what is only guessed from the order of removal is not."""
 SIGNED_WORK = 3
+"""The level of a job from which torque values are recorded."""
+NEED_WORDS = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
+"""How far a thing must be before another hides it, in words."""
 
 
 def routes_to(job: Job, element: str) -> dict[str | None, list[AccessSaid]]:

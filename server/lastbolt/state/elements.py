@@ -139,6 +139,13 @@ class Fluid:
         """Tell whether nine tenths of what is owed went in, if anything was ever filled."""
         return self.filled is not None and self.short_l <= (1 - LEAST_SHARE) * self.owed_l + 1e-9
 
+    @property
+    def is_unchecked(self) -> bool:
+        """Tell whether nobody has found level, bleeding and leaks right since the last fill."""
+        if self.filled is None or self.checked is None or self.check_bad is not None:
+            return True
+        return self.checked.when < self.filled.when
+
 
 @dataclass(slots=True)
 class Renewal:

@@ -12,9 +12,15 @@ from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import FastenersFoundBad, FastenersTightened, SetDescribed
 from ..journal.specification import SpecEntered, SpecSuperseded
 
+LAST = 2**63
+"""Behind every act of a moment: what was written late in that moment counts as written after it."""
+
 
 class Act(NamedTuple):
-    """Who did what when: the trace of one entry; `nth` is its place in the job, should times be equal."""
+    """Who did what when: the trace of one entry; `nth` is its place in the job, should times be equal.
+
+    `written` is when it was written down, where that was later.
+    """
 
     time: datetime
     by: str
@@ -22,6 +28,12 @@ class Act(NamedTuple):
     kind: str
     photos: tuple[str, ...] = ()
     nth: int = 0
+    written: datetime | None = None
+
+    @property
+    def known(self) -> tuple[datetime, int]:
+        """Give from when a word could mean it; what was written late was not known before that."""
+        return self.when if self.written is None else (self.written, LAST)
 
     @property
     def when(self) -> tuple[datetime, int]:
@@ -51,10 +63,11 @@ class Hole:
     """One numbered place: what is in it and how tight.
 
     `pulls` holds the stages that stand; `tools` the last pull of each stage even if undone since: only
-    repeating a stage cures a wrong tool (practice C18). `reuses` counts how often a used piece went
-    back in since a new one did. `worked` is when it was last fitted or
-    slackened: what locks it must be newer. `by_count` tells that an entry gave a number and no holes, and
-    this hole was taken for one of those: a later entry may name another (state/guessed.py).
+    repeating a stage cures a wrong tool (practice C18). `reuses` counts how often a used piece went back in
+    since a new one did. `worked` is when it was last fitted or slackened: what locks it must be newer.
+    `by_count` tells that an entry gave a number and no holes, and this hole was taken for one of those: a
+    later entry may name another (state/guessed.py). `never_there` tells that it was empty when found, and
+    that nothing was fitted since.
     """
 
     number: int
@@ -71,6 +84,7 @@ class Hole:
     fitted: Act | None = None
     worked: Act | None = None
     by_count: bool = False
+    never_there: bool = False
 
     def disturbed(self) -> None:
         """Forget every confirmation: the hole was opened up."""

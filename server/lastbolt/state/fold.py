@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, get_args
 
-from ..journal.checking import SecondChecked
+from ..journal.checking import EntryReplaced, FindingDecided, SecondChecked
 from ..journal.entries import AnyEntry
+from ..journal.envelope import Envelope
 from ..journal.order import Happened, effective, in_order
 from . import (
     clocks,
@@ -197,7 +198,8 @@ def apply(job: Job, h: Happened) -> Act:
     """Let one more entry change the state; give its trace."""
     e = h.entry
     job.entries += 1
-    act = Act(h.time, e.by, str(e.id), e.kind, e.photos, job.entries)
+    late = h.written if h.written > h.time else None
+    act = Act(h.time, e.by, str(e.id), e.kind, e.photos, job.entries, late)
     job.now = h.time if job.now is None else max(job.now, h.time)
     sorted_later = e.mode == "late" and _is_sorted(job, act)
     if e.mode == "late" and not sorted_later:
@@ -207,6 +209,8 @@ def apply(job: Job, h: Happened) -> Act:
     if not sorted_later and (e.kind in WORK or e.kind in LOOKED):
         job.at_work[act.by].append(act.time)
     on_people.note_night(job, act)
+    if h.corrects is not None:
+        _note_correction(job, e, h.corrects, act)
     handler = HANDLERS.get(e.kind)
     if handler is not None:
         handler(job, e, act)
@@ -218,6 +222,16 @@ def apply(job: Job, h: Happened) -> Act:
     elif e.kind == "part-removed":
         covering.uncover(job)
     return act
+
+
+def _note_correction(job: Job, e: AnyEntry, target: AnyEntry, act: Act) -> None:
+    """Keep what a correction changed: a word of the lead from before it did not mean what is so now."""
+    if isinstance(target, FindingDecided):
+        return
+    own = {name: getattr(target, name) for name in type(target).model_fields.keys() - Envelope.model_fields}
+    told = [*own.values(), *(e.fields.values() if isinstance(e, EntryReplaced) else ())]
+    named = (each for value in told for each in (value if isinstance(value, tuple | list) else [value]))
+    job.corrected.update((name, act) for name in named if isinstance(name, str))
 
 
 def _is_sorted(job: Job, act: Act) -> bool:
@@ -237,6 +251,7 @@ def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
             job.photos_of[name].extend(act.photos)
         if e.kind in WORK:
             job.touched[name] = act
+            job.hands[name].add(act.by)
         if e.kind in WORK or e.kind in LOOKED:
             job.recorded[name] = act
     if isinstance(e, SecondChecked):
@@ -254,7 +269,7 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
         named = (getattr(e, field) for field in SUBJECTS_OF[e.kind])
         job.touched_after_release.setdefault(next((n for n in named if n), job.name), act)
     if act.by not in job.workers and job.workers.keys() | ({"?"} if job.shift_ended else set()):
-        _note_newcomer(job, act)
+        on_people.note_newcomer(job, act)
     job.workers[act.by] = act
     if e.kind in WORK and e.kind not in RUNNING:
         for here in job.isolations.values():
@@ -264,26 +279,3 @@ def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
             in_scope = not scope or any(getattr(e, field) in scope for field in SUBJECTS_OF[e.kind])
             if live and known and in_scope:
                 here.worked_live = act
-
-
-def _note_newcomer(job: Job, act: Act) -> None:
-    away = [w for w in job.workers.values() if (act.time - w.time).total_seconds() > on_people.SILENT_HOURS_S]
-    here = job.signed_on.get(act.by)
-    overlapped = here is not None and job.shift_ended is not None and here.when < job.shift_ended.when
-    unaccepted = job.shift_ended is not None and not overlapped and not (job.signed_on.keys() - {act.by})
-    signed_together = bool(job.signed_on.keys() & job.workers.keys())
-    all_silent = bool(job.workers) and len(away) == len(job.workers)
-    if (unaccepted and job.shift_ended and job.shift_ended.by != act.by) or (
-        all_silent and not _is_shared(job, act)
-    ):
-        if not (signed_together and not all_silent):
-            job.gaps[act.by] = act
-
-
-def _is_shared(job: Job, act: Act) -> bool:
-    """Tell whether somebody else signed on was heard of within two hours of when this one signed on."""
-    here = job.signed_on.get(act.by)
-    if here is None:
-        return False
-    heard = [max(job.workers.get(who, on), on) for who, on in job.signed_on.items() if who != act.by]
-    return any((here.time - last.time).total_seconds() <= on_people.SILENT_HOURS_S for last in heard)

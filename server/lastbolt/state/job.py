@@ -92,6 +92,7 @@ class Job:
     access: list[AccessSaid] = field(default_factory=list)
     buried: dict[str, Buried] = field(default_factory=dict)
     touched: dict[str, Act] = field(default_factory=dict)
+    hands: dict[str, set[str]] = field(default_factory=lambda: defaultdict(set))
     recorded: dict[str, Act] = field(default_factory=dict)
     latest_said: dict[str, tuple[datetime, str]] = field(default_factory=dict)
     curing: dict[str, tuple[Act, datetime]] = field(default_factory=dict)
@@ -102,6 +103,7 @@ class Job:
     oddities: list[Oddity] = field(default_factory=list)
     unplaced: list[AnyEntry] = field(default_factory=list)
     decisions: dict[tuple[str, str], Decided] = field(default_factory=dict)
+    corrected: dict[str, Act] = field(default_factory=dict)
     signed_on: dict[str, Act] = field(default_factory=dict)
     workers: dict[str, Act] = field(default_factory=dict)
     at_work: dict[str, list[datetime]] = field(default_factory=lambda: defaultdict(list))
@@ -170,3 +172,10 @@ class Job:
         if name not in self.containers:
             self.containers[name] = Container(name)
         return self.containers[name]
+
+
+def touched_since(job: Job, test: FunctionTest) -> list[str]:
+    """Name what was touched of a test's scope since it was run: it proves nothing of that any more."""
+    run = test.run
+    worked = [(name, job.touched[name]) for name in test.scope if name in job.touched]
+    return [name for name, act in worked if run is None or act.when > run.when]

@@ -8,9 +8,10 @@ from .job import Job, Oddity
 
 
 def release_captive(job: Job, e: CaptiveReleased, act: Act) -> None:
-    """Captive points opened."""
+    """Captive points opened; all that are shut if no number is said."""
     group = job.set_named(e.set)
-    group.captive_open += e.points if e.points is not None else max(group.n - group.captive_open, 1)
+    shut = group.n - group.captive_open if group.described else 1
+    group.captive_open += e.points if e.points is not None else max(shut, 0)
     group.captive_act = act
 
 

@@ -116,6 +116,6 @@ def withdraw(job: Job, e: ReleaseWithdrawn, act: Act) -> None:
 
 
 def reopen(job: Job, e: JobReopened, act: Act) -> None:
-    """Work goes on."""
-    job.released, job.reopened = None, act
+    """Work goes on, after a release or after the job was cancelled."""
+    job.released, job.ended, job.reopened = None, None, act
     job.touched_after_release.clear()

@@ -59,7 +59,7 @@ def pin_photo(job: Job, e: PhotoPinned, act: Act) -> None:
 
 def count_photo(job: Job, e: PhotoCounted, act: Act) -> None:
     """The picture's count beside the ledger's of the moment of the photo, however late the reading came."""
-    low, high = e.low if e.low is not None else e.n, e.high if e.high is not None else e.n
+    low, high = e.interval
     compare(job, e.container, Reading(act, e.photo, low, e.n, high, e.confidence))
 
 

@@ -8,18 +8,20 @@ from ..journal.fasteners import (
     FastenersRemoved,
     SetDescribed,
 )
-from .accounts import put_pieces, used_in_store
+from .accounts import no_longer_moved, put_pieces, used_in_store
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .guessed import settle_full, settle_open
 from .job import Job, Oddity
-from .ledger import HOLE, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
+from .ledger import HOLE, LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
 from .picture_counts import note_logged
 
 
 def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
-    """Take down what a set is; its holes begin untouched."""
+    """Take down what a set is; its holes begin untouched, those beyond its number were never there."""
     group = job.set_named(e.set)
     group.described = e
+    for number in [n for n, hole in group.holes.items() if n > e.n and not hole.touched]:
+        del group.holes[number]
     for number in range(1, e.n + 1):
         job.hole(e.set, number)
 
@@ -51,16 +53,14 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
     put_pieces(job, bag, pieces[:bagged], act)
     if act.photos:
         note_logged(job, bag, act)
-    for lot in pieces[bagged:]:
-        job.ledger.put(UNKNOWN, lot, 1)
-        group.unknown_since = act
+    put_pieces(job, UNKNOWN, pieces[bagged:], act)
 
 
 def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list[Hole], int]:
     """Choose the holes that an entry empties, and count what it takes beyond the holes there are."""
     if e.holes:
         settle_full(group, e.holes)
-        chosen = [job.hole(group.name, number) for number in e.holes]
+        chosen = [job.hole(group.name, number) for number in dict.fromkeys(e.holes)]
         full = [h for h in chosen if h.reach is not Reach.EMPTY]
         more = _others(group, chosen, max(0, (e.n or 0) - len(chosen)))
         unnamed = max(0, (e.n or 0) - len(chosen) - len(more))
@@ -147,10 +147,14 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
         if hole.reach is Reach.PARKED and e.source is None:
             _seat(group, hole, e, act=act)
             continue
+        if hole.reach is Reach.PARKED:
+            put_pieces(job, UNKNOWN, [Lot(group.name, job.ledger.written(hole.type), False)], act)
         lot, found = _drawn(job, group, e, hole)
         if not found and wrong_bag:
             lot, found = _stranger(job, group, e, hole=hole)
         short += not found
+        if found and e.source == LOST:
+            no_longer_moved(job, group.name, 1, act)
         wanted = group.wanted(hole.number)
         as_wanted = wanted if lot.type == job.ledger.written(wanted) else None
         hole.type = e.type or as_wanted or job.ledger.types.get(lot.type) or wanted
@@ -170,9 +174,10 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
 def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[Hole], int]:
     if e.holes:
         settle_open(group, e.holes)
-        chosen = [job.hole(group.name, number) for number in e.holes][: e.n]
+        named = list(dict.fromkeys(e.holes))
+        chosen = [job.hole(group.name, number) for number in named][: e.n]
         empty = [h for h in chosen if h.reach in (Reach.EMPTY, Reach.PARKED)]
-        more = max(0, (e.n or 0) - len(e.holes))
+        more = max(0, (e.n or 0) - len(named))
         return empty, len(chosen) - len(empty) + more
     empty = [h for h in group.holes.values() if h.reach in (Reach.EMPTY, Reach.PARKED)]
     empty.sort(key=lambda h: (not h.touched, (h.reach is Reach.PARKED) is bool(e.source), h.number))
@@ -182,15 +187,21 @@ def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[
     return empty[:wanted], max(0, wanted - len(empty))
 
 
-def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
+def seat(hole: Hole, act: Act, *, is_new: bool) -> None:
+    """Put a piece into a hole; how tight it is there is for whoever put it in to say."""
     hole.fitted = hole.worked = act
     hole.touched = True
-    hole.new = hole.new or e.new
+    hole.new = hole.new or is_new
     hole.reused = not hole.new
     hole.reuses = hole.reuses + 1 if hole.reused else 0
-    hole.loose = None if e.tight or group.has_value else act
-    hole.undone = None
+    hole.never_there = False
+    hole.loose = hole.undone = None
     hole.disturbed()
+
+
+def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
+    seat(hole, act, is_new=e.new)
+    hole.loose = None if e.tight or group.has_value else act
     hole.reach = Reach.PLACED if group.has_value or not e.tight else Reach.FINAL
 
 

@@ -1,4 +1,4 @@
-"""How entries about the job and its people change a job."""
+"""How entries about the job and its people change a job, and who takes over from whom."""
 
 from __future__ import annotations
 
@@ -93,6 +93,33 @@ def _somebody_else_works(job: Job, person: str, act: Act) -> bool:
     """Tell whether another who never signed on worked here just before: who acts is there (practice 3.3)."""
     others = (last for who, last in job.workers.items() if who != person)
     return any((act.time - last.time).total_seconds() <= SILENT_HOURS_S for last in others)
+
+
+def note_newcomer(job: Job, act: Act) -> None:
+    """Somebody works here who did not before: without a handover when nobody who knew was there any more."""
+    since = [(act.time - last.time).total_seconds() for last in job.workers.values()]
+    silent = bool(since) and min(since) > SILENT_HOURS_S
+    if job.signed_on.keys() & job.workers.keys() and not silent:
+        return
+    if _came_after_a_shift(job, act) or (silent and not _is_shared(job, act)):
+        job.gaps[act.by] = act
+
+
+def _came_after_a_shift(job: Job, act: Act) -> bool:
+    """Tell whether another's shift ended before this one signed on, and nobody else is signed on."""
+    ended, here = job.shift_ended, job.signed_on.get(act.by)
+    if ended is None or ended.by == act.by or (here is not None and here.when < ended.when):
+        return False
+    return not job.signed_on.keys() - {act.by}
+
+
+def _is_shared(job: Job, act: Act) -> bool:
+    """Tell whether somebody else signed on was heard of within two hours of when this one signed on."""
+    here = job.signed_on.get(act.by)
+    if here is None:
+        return False
+    heard = [max(job.workers.get(who, on), on) for who, on in job.signed_on.items() if who != act.by]
+    return any((here.time - last.time).total_seconds() <= SILENT_HOURS_S for last in heard)
 
 
 def note_night(job: Job, act: Act) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..journal.fasteners import FastenersFoundBad, FastenersMoved
 from ..said import said
-from .accounts import is_no_longer_lost, put_pieces, used_in_store
+from .accounts import no_longer_moved, put_pieces, used_in_store
 from .fastener_set import Act, FastenerSet, Hole, Reach
 from .job import Job, Oddity
 from .ledger import LOST, NEW, STORE, VIRTUAL, Lot, account_named
@@ -42,7 +42,7 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
         pieces += [Lot(e.set, text, False)] * (e.n - len(pieces))
     if e.source == LOST:
         for lot in pieces:
-            is_no_longer_lost(job, lot.set, 1, act)
+            no_longer_moved(job, lot.set, 1, act)
     put_pieces(job, e.to, pieces, act)
     if e.source not in VIRTUAL:
         job.container_named(e.source).last = act
@@ -59,11 +59,12 @@ def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:
 
 def _was_never_there(job: Job, group: FastenerSet, hole: Hole) -> None:
     """Mark a hole that had no bolt when we came; if a removal took it for a full one, another was meant."""
-    if hole.touched and hole.reach is Reach.EMPTY:
+    if hole.touched and hole.reach is not Reach.EMPTY:
+        return
+    hole.never_there, hole.by_count = True, False
+    if hole.touched:
         full = [h for h in group.holes.values() if not h.touched and h.reach is not Reach.EMPTY]
         if not full:
             return
         full[-1].touched, full[-1].reach = True, Reach.EMPTY
-    elif hole.touched:
-        return
     hole.touched, hole.reach = False, Reach.EMPTY

@@ -25,32 +25,41 @@ from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
 from .guessed import settle_slack
 from .job import Job, Oddity
 from .on_captive import shut_points
-from .on_fasteners import loosen, spend_renewals
+from .on_fasteners import loosen, seat, spend_renewals
 from .readiness import angle_wanted, range_nm
 from .sequence import note_order
-
-
-def _holes_of(job: Job, group: FastenerSet, holes: tuple[int, ...], n: int | None) -> list[Hole]:
-    if holes:
-        return [job.hole(group.name, number) for number in holes]
-    if not group.holes and n:
-        return [job.hole(group.name, number) for number in range(1, n + 1)]
-    filled = sorted(group.holes.values(), key=lambda h: h.number)
-    return filled if n is None else filled[:n]
 
 
 def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     """Slackened in place."""
     group = job.set_named(e.set)
-    holes = [h for h in _holes_of(job, group, e.holes, e.n) if h.reach is not Reach.EMPTY]
-    if group.described is not None and (e.n or 0) > max(len(holes), len(e.holes)):
-        more = (e.n or 0) - max(len(holes), len(e.holes))
+    holes = _slackened_holes(job, group, e)
+    more = (e.n or 0) - max(len(holes), len(e.holes))
+    if group.described is not None and more > 0:
         job.oddities.append(Oddity(e.set, "more were loosened than the set has in its holes", more, act))
     if not e.holes and len(holes) < len(group.holes):
         for hole in holes:
             hole.by_count = True
     loosen(group, holes, act)
     spend_renewals(job, e.set, len(holes), act)
+
+
+def _slackened_holes(job: Job, group: FastenerSet, e: FastenersLoosened) -> list[Hole]:
+    """Choose the holes that an entry slackens: those named, else of the tight ones, else all.
+
+    A set of which nobody said how many it has is as large as what was done to it, one at the least.
+    """
+    if e.holes:
+        return [hole for hole in (job.hole(group.name, n) for n in e.holes) if hole.reach is not Reach.EMPTY]
+    full = [hole for hole in group.holes.values() if hole.reach is not Reach.EMPTY]
+    full.sort(key=lambda hole: (hole.loose is not None or hole.undone is not None, hole.number))
+    if group.described is None:
+        tight = sum(hole.loose is None and hole.undone is None for hole in full)
+        first = max(group.holes, default=0) + 1
+        missing = e.n - tight if e.n is not None else int(not group.holes)
+        new = [job.hole(group.name, number) for number in range(first, first + missing)]
+        full = [*full[:tight], *new, *full[tight:]]
+    return full[: e.n]
 
 
 def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
@@ -114,6 +123,8 @@ def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
         if e.moved and hole.reach is Reach.FINAL and hole.pulls:
             loosen(group, [hole], act)
             continue
+        if hole.reach is Reach.PARKED:
+            seat(hole, act, is_new=False)
         stages = group.stages_of(hole.number)
         stage = group.stage_meant(hole.number, e.stage)
         if stage == stages[-1] and not _is_last_asked(group, hole, e):

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from ..journal.fastener_type import FastenerType
 from .fastener_set import Act
+from .ledger import Lot
 
 
 @dataclass(slots=True)
 class Loss:
-    """A piece that is missing; `is_moved` if it was only moved to the lost ones, not declared lost."""
+    """Pieces that are missing; `is_moved` if they were only moved to the lost ones, not declared lost.
+
+    `pieces` are those of them that the ledger holds among the lost ones: whichever turns up goes back into
+    an account. A washer that nobody ever counted is none of them.
+    """
 
     name: str
     what: str
@@ -27,6 +32,7 @@ class Loss:
     written_off_as: str = ""
     is_moved: bool = False
     second: str | None = None
+    pieces: list[Lot] = field(default_factory=list)
 
 
 @dataclass(slots=True)
