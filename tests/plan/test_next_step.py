@@ -146,3 +146,21 @@ def test_below_signed_work_nobody_is_asked_to_pull_a_value():
 
     assert open_steps(flange(2).state) == ()
     assert [step.kind for step in open_steps(flange(3).state)] == ["tighten"]
+
+
+def test_a_fluid_that_is_short_or_was_not_looked_at_since_is_still_to_fill():
+    short = Written().add("fluid-drained", fluid="OIL", litres=38).add("fluid-filled", fluid="OIL", litres=30)
+    short.add("fluid-checked", fluid="OIL")
+    (step,) = open_steps(short.state)
+    assert (step.kind, step.sentence.startswith("Fill OIL (8 L to go)")) == ("fill", True)
+
+    refilled = short.add("fluid-filled", fluid="OIL", litres=8)
+    assert [step.kind for step in open_steps(refilled.state)] == ["fill"]
+    assert open_steps(refilled.add("fluid-checked", fluid="OIL").state) == ()
+
+
+def test_a_test_that_nobody_ran_is_a_step_though_nothing_of_its_scope_was_touched():
+    described = Written().add("test-described", test="LIFT", scope=["ARM"])
+
+    assert [(step.kind, step.element) for step in open_steps(described.state)] == [("test", "LIFT")]
+    assert open_steps(described.add("test-run", test="LIFT", passed=True).state) == ()

@@ -68,3 +68,12 @@ def test_below_signed_work_in_place_is_all_that_is_asked():
     )
 
     assert unreachable_after(job.state, "LID").is_free_to_go_on
+
+
+def test_a_look_inside_is_asked_for_below_signed_work_too():
+    job = Written(level=2).add("part-removed", part="LID").add("opening-opened", opening="BORE")
+    job.add("access-said", part="LID", element="BORE", need="looked-at").add("opening-closed", opening="BORE")
+
+    assert [(thing.need, thing.ready) for thing in unreachable_after(job.state, "LID").shut] == [
+        ("looked-at", False)
+    ]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ..finding import Finding, Severity
 from ..said import joined, said, without_stop
-from ..state.covering import TRUSTED_STRENGTH, is_hidden, is_ready, need_at
+from ..state.covering import is_hidden, is_ready, is_trusted, need_at
 from ..state.job import Job
 from .access import AccessMap, access_map
 from .step import Step, open_steps
@@ -84,7 +84,7 @@ def _held_up(job: Job, drawn: AccessMap, step: Step) -> Step:
     if step.waits_for or step.kind in LAST:
         return step if step.waits_for else replace(step, waits_for=_before_the_end(job, step))
     if is_hidden(job, step.element) and step.kind != "put on":
-        over = [e.part for e in job.access if e.element == step.element and e.strength >= TRUSTED_STRENGTH]
+        over = [e.part for e in job.access if e.element == step.element and is_trusted(e)]
         return replace(step, waits_for=said("{parts} lies over it", parts=", ".join(dict.fromkeys(over))))
     if step.part and step.part in job.parts and not job.parts[step.part].on:
         return replace(step, waits_for=said("{part} is not on yet", part=step.part))
@@ -112,7 +112,7 @@ def _before_the_end(job: Job, step: Step) -> str:
     inside = [i.name for i in job.items.values() if i.n > 0]
     if step.kind == "fill":
         return _named("{things}: still apart or off", apart + off)
-    drained = [f.name for f in job.fluids.values() if f.drained and not f.filled]
+    drained = [f.name for f in job.fluids.values() if f.drained and not f.is_back]
     if step.kind == "restore":
         return _named("{things}: still apart, off, open or in", apart + off + bare + inside + drained)
     live = [i.name for i in job.isolations.values() if i.applied is not None]
@@ -144,7 +144,7 @@ def _is_needed_first(job: Job, element: str) -> bool:
     """Tell whether a part that is off would hide an element that is not ready for it."""
     return any(
         edge.element == element
-        and edge.strength >= TRUSTED_STRENGTH
+        and is_trusted(edge)
         and edge.part in job.parts
         and not job.parts[edge.part].on
         and not is_ready(job, element, need_at(job.level, edge.need))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ..said import said
-from ..state.covering import is_hidden, is_ready, is_trusted
+from ..state.covering import is_hidden, is_ready, is_trusted, need_at
 from ..state.fastener_set import Act, Reach, was_touched
 from ..state.job import Job
 from .access import AccessMap
@@ -42,8 +42,9 @@ def standing(job: Job, drawn: AccessMap) -> tuple[Standing, ...]:
 def _standing(job: Job, name: str) -> Standing:
     state, words, act = _seen_alone(job, name)
     buried = job.buried.get(name)
-    if buried is not None and is_trusted(buried.edge) and not is_ready(job, name, buried.edge.need):
-        left = what_is_left(job, name, buried.edge.need)
+    need = need_at(job.level, buried.edge.need) if buried is not None else ""
+    if buried is not None and is_trusted(buried.edge) and not is_ready(job, name, need):
+        left = what_is_left(job, name, need)
         words = said("under {part}: {left}", part=buried.part, left=left)
         return Standing(name, State.BURIED, words, hidden=True, act=buried.act)
     return Standing(name, state, words, is_hidden(job, name), act)

@@ -9,11 +9,10 @@ from datetime import datetime
 from ..finding import pieces
 from ..label_code import printed
 from ..said import said
+from ..state.covering import SIGNED_WORK
 from ..state.fastener_set import FastenerSet, Hole, Reach
-from ..state.job import Job
+from ..state.job import Job, touched_since
 
-SIGNED_WORK = 3
-"""The level of a job from which torque values are recorded."""
 AWAY = frozenset({"SENT OUT", "ON ORDER"})
 
 
@@ -223,10 +222,9 @@ def _of_the_end(job: Job) -> Iterator[Step]:
                 ),
             )
     for fluid in job.fluids.values():
-        if fluid.drained and not (fluid.filled and fluid.filled.when >= fluid.drained.when and fluid.checked):
-            litres = max(fluid.drained_l - fluid.filled_l, 0.0)
+        if fluid.drained and (not fluid.is_back or fluid.is_unchecked):
             form = "Fill {fluid} ({litres} L to go), check level and leaks. DO NOT START before."
-            words = said(form, fluid=fluid.name, litres=f"{litres:g}")
+            words = said(form, fluid=fluid.name, litres=f"{fluid.short_l:g}")
             yield Step("fill", fluid.name, words, taken_apart=fluid.drained.time)
     for point in job.isolations.values():
         if point.applied is not None:
@@ -234,8 +232,7 @@ def _of_the_end(job: Job) -> Iterator[Step]:
             words = said(form, point=point.name, holder=point.holder)
             yield Step("restore", point.name, words, taken_apart=point.applied.time)
     for test in job.tests.values():
-        touched = [job.touched[name].time for name in test.scope if name in job.touched]
-        if touched and (test.run is None or not test.passed or max(touched) > test.run.time):
+        if test.run is None or not test.passed or touched_since(job, test):
             yield Step(
                 "test", test.name, said("Run {test}, with hands, hair and people clear.", test=test.name)
             )

@@ -11,7 +11,7 @@ from math import exp, log, sqrt
 from typing import NamedTuple
 
 from ..journal.order import Happened
-from ..state.fold import DISTURBING, RESTORING
+from ..state.fold import DISTURBING, RESTORING, SUBJECTS_OF
 from ..state.job import Job
 from .order_list import order_list
 from .step import open_steps
@@ -24,7 +24,6 @@ START_SPREAD = 0.5
 """Standard deviation of the logarithm of a ratio before the shop has its own; a guess."""
 Z80 = 0.8416212335729143
 """The standard normal value below which four of five lie."""
-NAMED_BY = ("set", "part", "connection", "opening", "fluid", "setting", "renewal")
 
 
 class Work(StrEnum):
@@ -117,7 +116,7 @@ def active_minutes(timeline: Iterable[Happened], kinds: frozenset[str] = DISTURB
 
 
 def _element_of(h: Happened) -> str:
-    names = (getattr(h.entry, field, None) for field in NAMED_BY)
+    names = (getattr(h.entry, field) for field in SUBJECTS_OF[h.entry.kind])
     return next((name for name in names if isinstance(name, str)), "")
 
 

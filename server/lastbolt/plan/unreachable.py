@@ -7,13 +7,11 @@ from dataclasses import dataclass
 
 from ..finding import are, items, pieces
 from ..said import joined, said
-from ..state.covering import is_ready
+from ..state.covering import NEED_WORDS, is_ready, need_at
 from ..state.fastener_set import FastenerSet, Reach
 from ..state.job import Job
 from .access import AccessMap, EdgeKind, access_map
 from .undo import is_on
-
-NEED_WORDS = {"placed": "in place", "snug": "snug", "final": "tight", "looked-at": "looked at"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +70,7 @@ def _becomes_hidden(job: Job, ways: dict[str | None, tuple[str, ...]], part: str
 
 def _shut(job: Job, part: str, element: str) -> Shut:
     needs = [e.need for e in job.access if e.part == part and e.element == element and not e.shape_only]
-    need: str = needs[-1] if needs and job.level >= 3 else "placed"
+    need = need_at(job.level, needs[-1] if needs else "placed")
     ready = is_ready(job, element, need)
     return Shut(element, need, ready, "" if ready else what_is_left(job, element, need))
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import prod
 
-from ..state.covering import TRUSTED_STRENGTH, is_hidden
+from ..state.covering import is_hidden, is_trusted
 from ..state.fastener_set import FastenerSet
 from ..state.job import Job
 from ..state.look_alikes import is_look_alike
@@ -112,9 +112,6 @@ def _was_done_again(group: FastenerSet) -> bool:
 
 def _is_hidden_soon(job: Job, name: str) -> bool:
     return not is_hidden(job, name) and any(
-        edge.element == name
-        and edge.strength >= TRUSTED_STRENGTH
-        and edge.part in job.parts
-        and not job.parts[edge.part].on
+        edge.element == name and is_trusted(edge) and edge.part in job.parts and not job.parts[edge.part].on
         for edge in job.access
     )
