@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..state.fastener_set import FastenerSet, was_touched
 from ..state.job import Job
-from ..state.later_look import last_done
+from ..state.second_look import is_set_seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,18 +49,5 @@ def _covered(job: Job, group: FastenerSet) -> SetCoverage:
         photographed=bool(photos),
         placed=part is not None or bool(job.photos_of.get(group.name)),
         torque_known=group.spec is not None,
-        second=_was_looked_at(job, group) if wants_second else None,
+        second=is_set_seen(job, group) if wants_second else None,
     )
-
-
-def _was_looked_at(job: Job, group: FastenerSet) -> bool:
-    """Tell whether somebody else's last look since the last tightening was good."""
-    since = last_done(group)
-    looks = [
-        result
-        for act, how, result in job.second_checks.get(group.name, ())
-        if act.by not in group.fitted_by
-        and how != "re-look-same-person"
-        and (since is None or act.when >= since.when)
-    ]
-    return bool(looks) and looks[-1] == "good"

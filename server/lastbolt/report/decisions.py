@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -59,25 +58,8 @@ def weighed(job: Job, verdict: Verdict) -> tuple[Weighed, ...]:
             decided.entry,
             decided.act.time,
             decided.entry.decision != "rework" and key not in on_list and key not in expired,
-            tuple(sorted(set(doers(job, decided.entry.subject)))),
+            tuple(sorted(job.hands.get(decided.entry.subject, ()))),
         )
         for key, decided in job.decisions.items()
     ]
     return tuple(sorted(found, key=lambda each: each.at, reverse=True))
-
-
-def doers(job: Job, subject: str) -> Iterator[str]:
-    """Name whose hands were on a thing: who took it off, fitted, tightened, parted or covered it."""
-    group = job.sets.get(subject)
-    if group is not None:
-        yield from group.fitted_by
-        yield from (act.by for act in group.removed)
-        yield from (pull.act.by for pull in group.tightened)
-    part = job.parts.get(subject)
-    if part is not None:
-        yield from (act.by for act in (part.off_at, part.on_at) if act)
-    here = job.connections.get(subject)
-    if here is not None:
-        yield from (act.by for act in (here.apart, here.made) if act)
-    if subject in job.touched:
-        yield job.touched[subject].by

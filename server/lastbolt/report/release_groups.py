@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from ..journal.fasteners import FastenersFitted, FastenersMoved, FastenersRemoved
 from ..state.fastener_set import FastenerSet, was_touched
 from ..state.job import Job
-from ..state.later_look import last_done
 from ..state.ledger import SCRAP, account_named
 from ..state.readiness import final_pulls
+from ..state.second_look import is_set_seen
 from .release_source import Source, joined, moment
 from .sheet import Table, table
 from .torque_asked import source_words, stage_ends
@@ -123,12 +123,6 @@ def seconds(job: Job, group: FastenerSet) -> str:
 
 def grade(job: Job, group: FastenerSet) -> int:
     """Grade how it is known (practice 3.3): 0 none, 1 tapped, 2 photo or scan, 3 a second person."""
-    since = last_done(group)
-    seen = any(
-        act.by not in group.fitted_by
-        and how != "re-look-same-person"
-        and result == "good"
-        and (since is None or act.when >= since.when)
-        for act, how, result in job.second_checks.get(group.name, [])
-    )
-    return 3 if seen else 2 if job.photos_of.get(group.name) else int(was_touched(group))
+    if is_set_seen(job, group):
+        return 3
+    return 2 if job.photos_of.get(group.name) else int(was_touched(group))

@@ -139,13 +139,7 @@ def stands_alone(job: Job, signers: Signers) -> bool:
 
 def hands_on(job: Job) -> frozenset[str]:
     """Name everybody whose hands were on the machine in this job."""
-    found = {act.by for act in job.touched.values()}
-    for group in job.sets.values():
-        found |= (
-            group.fitted_by | {pull.act.by for pull in group.tightened} | {act.by for act in group.removed}
-        )
-    found |= {act.by for part in job.parts.values() for act in (part.off_at, part.on_at) if act}
-    return frozenset(found)
+    return frozenset().union(*job.hands.values())
 
 
 def statement(job: Job, verdict: Verdict, signers: Signers) -> str:

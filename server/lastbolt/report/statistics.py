@@ -104,27 +104,26 @@ def compared_counts(happened: Iterable[Happened]) -> tuple[Compared, ...]:
     A picture of a tray into which several sets went is compared with all that had been logged by then.
     """
     held: dict[str, int] = defaultdict(int)
-    waiting: dict[str, tuple[PhotoCounted, int]] = {}
+    waiting: dict[str, PhotoCounted] = {}
     found: list[Compared] = []
     for h in happened:
         e = h.entry
         if isinstance(e, FastenersRemoved) and e.to:
             held[e.to] += e.bagged if e.bagged is not None else e.n if e.n is not None else len(e.holes)
-            if e.to in waiting and waiting[e.to][1] == 0:
-                found.append(_pair(e.job, waiting.pop(e.to)[0], held[e.to]))
+            if e.to in waiting:
+                found.append(_pair(e.job, waiting.pop(e.to), held[e.to]))
         elif isinstance(e, PhotoCounted):
             if held[e.container]:
                 found.append(_pair(e.job, e, held[e.container]))
             else:
-                waiting[e.container] = (e, 0)
+                waiting[e.container] = e
         elif isinstance(e, ContainerCounted) and e.set is None:
             held[e.container] = e.n
     return tuple(found)
 
 
 def _pair(job: str, e: PhotoCounted, counted: int) -> Compared:
-    low = e.low if e.low is not None else e.n
-    high = e.high if e.high is not None else e.n
+    low, high = e.interval
     return Compared(job, e.container, e.n, low, high, counted)
 
 
