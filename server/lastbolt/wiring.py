@@ -18,6 +18,7 @@ from .actions.ports import Clock, Counters, Journal, Layouts, Limits, LookUp, Ph
 from .actions.regular_backup import BackupPlan, RegularBackup
 from .actions.release import ReleaseRoom
 from .actions.release_finish import FirstLook, Nobody
+from .actions.release_ports import Confirming
 from .actions.small_picture import SMALL_EDGE_PX, SmallPictures
 from .actions.statistics import Statistics
 from .actions.verify import Bench
@@ -134,6 +135,10 @@ class Wired:
         """Give the key that signs releases, made at first use."""
         return signing_key(self.settings.data / "keys")
 
+    def release_room(self, people: Confirming) -> ReleaseRoom:
+        """Put together what releasing works with; `people` confirms PINs and knows the leads."""
+        return _release_room(self.settings, self.database, self.shop, self.bench, people)
+
     @property
     def backups(self) -> Backups:
         """Give what copies records and photos to a second folder."""
@@ -205,17 +210,23 @@ def wire(settings: Settings, *, serving: bool = False) -> Wired:
 
 def _first_look(settings: Settings, database: Database, shop: Shop, board: Board) -> FirstLook:
     def room() -> ReleaseRoom:
-        return ReleaseRoom(
-            shop,
-            board.bench,
-            ReleaseRows(database),
-            signing_key(settings.data / "keys"),
-            Nobody(),
-            settings.address,
-            settings.one_person,
-        )
+        return _release_room(settings, database, shop, board.bench, Nobody())
 
     return FirstLook(room, lambda: KindRows(database).jobs_of("release-signed"), board)
+
+
+def _release_room(
+    settings: Settings, database: Database, shop: Shop, bench: Bench, people: Confirming
+) -> ReleaseRoom:
+    return ReleaseRoom(
+        shop,
+        bench,
+        ReleaseRows(database),
+        signing_key(settings.data / "keys"),
+        people,
+        settings.address,
+        settings.one_person,
+    )
 
 
 def wire_restored(settings: Settings, backup: Path) -> tuple[Wired, Held]:

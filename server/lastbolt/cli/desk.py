@@ -7,48 +7,18 @@ from typing import cast
 
 import click
 
+from ..actions.in_hand import handover_of
 from ..actions.print_handover import handover_paper
 from ..actions.print_record import record_paper, record_sheet
-from ..actions.release import ReleaseRoom
-from ..errors import NotAllowedError
+from ..actions.release_finish import Nobody
 from ..paper.page import Paper
-from ..report.handover import handover_sheet, handover_text
+from ..report.handover import handover_text
 from ..report.sheet import sheet_text
 from ..settings import Settings
-from ..wiring import Wired
 from .shell import lastbolt, opened
 
 PAPERS = click.Choice(["a4", "letter"])
 FILE = click.Path(dir_okay=False, path_type=Path)
-
-
-class AtTheCommand:
-    """At the command nobody is signed in: records are printed here, releases signed at the desk."""
-
-    def confirm(self, person: str, pin: str) -> str:
-        """Refuse: a PIN is given at the desk.
-
-        Raises:
-            NotAllowedError: always.
-        """
-        raise NotAllowedError("a release is signed at the desk, with a PIN")
-
-    def is_lead(self, person: str) -> bool:
-        """Nobody is a lead here."""
-        return False
-
-
-def release_room(wired: Wired) -> ReleaseRoom:
-    """Put together what releasing works with, for whoever reads and prints."""
-    return ReleaseRoom(
-        shop=wired.shop,
-        bench=wired.bench,
-        releases=wired.releases,
-        signer=wired.signer,
-        people=AtTheCommand(),
-        address=wired.settings.address,
-        one_person=wired.settings.one_person,
-    )
 
 
 @lastbolt.command()
@@ -59,7 +29,7 @@ def release_room(wired: Wired) -> ReleaseRoom:
 @click.pass_obj
 def record(settings: Settings, job: str, *, paper: str, customer: bool, out: Path | None) -> None:
     """Write the release record: as text, or the paper that was signed."""
-    room = release_room(opened(settings))
+    room = opened(settings).release_room(Nobody())
     if out is None:
         click.echo(sheet_text(record_sheet(room, job, customer=customer)))
         return
@@ -76,8 +46,7 @@ def handover(settings: Settings, job: str, *, out: Path | None, paper: str) -> N
     """Write the handover sheet: danger now, half done, open, inside, bags, what was said."""
     wired = opened(settings)
     if out is None:
-        view = wired.bench.view(job)
-        click.echo(handover_text(handover_sheet(view.job, view.verdict, wired.bench.entries(job))))
+        click.echo(handover_text(handover_of(wired.bench, job)))
         return
     sheet = handover_paper(wired.shop, wired.bench, job, cast(Paper, paper), address=settings.address)
     out.write_bytes(sheet)

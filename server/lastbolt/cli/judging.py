@@ -7,14 +7,15 @@ import json
 import click
 
 from ..actions import verify as verifying
+from ..actions.in_hand import guard_of, next_of
 from ..actions.originals import awaited_in
 from ..actions.require import require_element
 from ..plan.undo import undo_path
 from ..report.manual import manual_json, manual_text
-from ..report.start_guard import start_guard, start_text
+from ..report.start_guard import start_text
 from ..report.text import verdict_text
 from ..report.verdict import Verdict, as_json
-from ..report.what_next import next_text, what_next
+from ..report.what_next import next_text
 from ..settings import Settings
 from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
 
@@ -54,8 +55,7 @@ def checks(in_json: bool) -> None:
 @click.pass_obj
 def next_(settings: Settings, job: str) -> None:
     """Say what to do next on a job: one thing, and three others that can be done too."""
-    bench = opened(settings).bench
-    click.echo(next_text(what_next(bench.state(job), bench.related(job))))
+    click.echo(next_text(next_of(opened(settings).bench, job)))
 
 
 @lastbolt.command()
@@ -63,8 +63,7 @@ def next_(settings: Settings, job: str) -> None:
 @click.pass_obj
 def start(settings: Settings, job: str) -> int:
     """Ask before turning or starting it: status 1 when something must be cleared first."""
-    bench = opened(settings).bench
-    guard = start_guard(bench.state(job), bench.related(job))
+    guard = guard_of(opened(settings).bench, job)
     click.echo(start_text(guard))
     return SOME if guard.findings else EVERYTHING
 
