@@ -13,9 +13,10 @@ from lastbolt.state.ledger import Ledger, Lot
 
 SETS = {"LID": 8, "PAN": 5}
 ACCOUNTS = ["B1", "B2", "SCRAP", "STORE"]
+SELDOM = ["park", "unpark", "short", "lose unknown", "lose again"]
 MOVES = st.lists(
     st.tuples(
-        st.sampled_from(["out", "out", "in", "in", "move", "draw", "lose", "find"]),
+        st.sampled_from(["out", "out", "in", "in", "move", "draw", "lose", "find", *SELDOM]),
         st.sampled_from(sorted(SETS)),
         st.integers(1, 6),
         st.sampled_from(ACCOUNTS[:3]),
@@ -32,12 +33,23 @@ class Recount:
     def __init__(self) -> None:
         self.heaps: Counter[tuple[str, str]] = Counter()
         self.holes = dict(SETS)
+        self.parked = dict.fromkeys(SETS, 0)
         self.lost: list[tuple[str, str, int]] = []
 
     def possible(self, act: str, group: str, n: int, source: str) -> int:
         """How many pieces an act can move, so that only legal jobs are told."""
-        free = SETS[group] - self.holes[group]
-        limits = {"out": self.holes[group], "in": min(free, self.heaps[group, source]), "draw": n}
+        free = SETS[group] - self.holes[group] - self.parked[group]
+        full = 0 if self.parked[group] else self.holes[group]
+        limits = {
+            "out": full,
+            "short": full,
+            "park": full,
+            "unpark": self.parked[group],
+            "in": min(free, self.heaps[group, source]),
+            "draw": n,
+            "lose unknown": self.heaps[group, "?"],
+            "lose again": self.heaps[group, source] if self.lost else 0,
+        }
         return min(n, limits.get(act, self.heaps[group, source]))
 
 
@@ -53,26 +65,44 @@ def tell(moves: list[tuple[str, str, int, str, str]]) -> tuple[Told, Recount]:
             count.heaps[of, source] += pieces
         elif n == 0 or act == "find":
             continue
-        elif act == "out":
-            told.say("fasteners-removed", set=group, n=n, to=source)
-            count.holes[group] -= n
-            count.heaps[group, source] += n
-        elif act == "in":
-            told.say("fasteners-fitted", set=group, n=n, source=source)
-            count.holes[group] += n
-            count.heaps[group, source] -= n
+        elif act in ("out", "in", "park", "unpark", "short"):
+            _at_the_holes(told, count, act, group=group, n=n, source=source)
         elif act == "draw":
             told.say("fasteners-moved", set=group, n=n, source="NEW", to=source)
             count.heaps[group, source] += n
-        elif act == "lose":
-            told.say("thing-lost", loss=f"L{number}", what="a bolt", set=group, n=n, source=source)
-            count.lost.append((f"L{number}", group, n))
-            count.heaps[group, source] -= n
-        else:
+        elif act == "move":
             told.say("fasteners-moved", set=group, n=n, source=source, to=to)
             count.heaps[group, source] -= n
             count.heaps[group, to] += n
+        else:
+            _lose(told, count, act, group=group, n=n, source=source, name=f"L{number}")
     return told, count
+
+
+def _at_the_holes(told: Told, count: Recount, act: str, *, group: str, n: int, source: str) -> None:
+    if act in ("in", "unpark"):
+        told.say("fasteners-fitted", set=group, n=n, source=source if act == "in" else None)
+        count.holes[group] += n
+    else:
+        bagged = n - 1 if act == "short" else None
+        to = None if act == "park" else source
+        told.say("fasteners-removed", set=group, n=n, to=to, parked=act == "park", bagged=bagged)
+        count.holes[group] -= n
+    bags = {"out": n, "in": -n, "short": n - 1}
+    count.heaps[group, source] += bags.get(act, 0)
+    count.heaps[group, "?"] += act == "short"
+    count.parked[group] += {"park": n, "unpark": -n}.get(act, 0)
+
+
+def _lose(told: Told, count: Recount, act: str, *, group: str, n: int, source: str, name: str) -> None:
+    """Lose pieces: out of a bag, out of those of which nobody knows, or once more under a name that is missing."""
+    again = act == "lose again" and count.lost[-1][1] == group
+    name = count.lost[-1][0] if again else name
+    known = None if act == "lose unknown" else source
+    told.say("thing-lost", loss=name, what="a bolt", set=group, n=n, source=known)
+    count.heaps[group, known or "?"] -= n
+    before = count.lost.pop()[2] if again else 0
+    count.lost.append((name, group, before + n))
 
 
 @given(MOVES)
@@ -94,7 +124,9 @@ def test_holes_empty_and_lost_pieces_agree_too(moves: list[tuple[str, str, int, 
     job = told.state
 
     for group, n in SETS.items():
-        assert n - len(job.sets[group].of_reach(Reach.EMPTY)) == count.holes[group]
+        assert n - len(job.sets[group].of_reach(Reach.EMPTY, Reach.PARKED)) == count.holes[group]
+        assert len(job.sets[group].of_reach(Reach.PARKED)) == count.parked[group]
+        assert job.ledger.balance("?", group) == count.heaps[group, "?"]
         assert job.ledger.balance("LOST", group) == sum(k for _, g, k in count.lost if g == group)
 
 
