@@ -3,9 +3,11 @@ import shutil
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 from tests.web import shop
 from tests.web.signing_in import sign_in_browser
 
+expect.set_options(timeout=20_000)
 SIZES = {"phone": {"width": 360, "height": 740}, "desk": {"width": 1280, "height": 800}}
 
 
