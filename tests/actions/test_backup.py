@@ -1,6 +1,5 @@
 """A backup is of one moment while others write, grows by what is new, and comes back proven."""
 
-import doctest
 import fcntl
 import json
 import os
@@ -14,7 +13,6 @@ import pytest
 from tests.actions.pictures import photo
 from tests.builders import Told
 
-from lastbolt.actions import backup
 from lastbolt.actions.audit import audit
 from lastbolt.actions.backup import age_words, back_up, copied_words, prove
 from lastbolt.actions.record import record
@@ -281,11 +279,6 @@ def test_ages_are_said_in_the_largest_unit_that_fits(clock, minutes, words):
     earlier = clock.now.isoformat()
     clock.move(minutes=minutes)
     assert age_words(earlier, clock.now.isoformat()) == words
-
-
-def test_the_examples_in_the_docstrings_hold():
-    tried = doctest.testmod(backup)
-    assert tried.attempted > 0 and tried.failed == 0
 
 
 def test_a_restored_shop_goes_on(shop, clock, wired, story, place, tmp_path):

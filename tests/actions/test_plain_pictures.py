@@ -1,6 +1,5 @@
 """Facts cut out of photos: nothing of where and when is left, every picture element is as it was."""
 
-import doctest
 import io
 
 import pytest
@@ -8,7 +7,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import ExifTags, Image, PngImagePlugin
 
-from lastbolt.actions import plain_pictures
 from lastbolt.actions.plain_pictures import plain_picture
 
 NOISE = Image.effect_noise((70, 50), 60).convert("RGB")
@@ -84,8 +82,3 @@ def test_what_is_cut_short_is_refused():
 @given(tail=st.binary(max_size=300), beginning=st.sampled_from([b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n", b""]))
 def test_any_bytes_give_an_answer(tail, beginning):
     assert isinstance(plain_picture(beginning + tail), bytes | None)
-
-
-def test_the_examples_in_the_docstrings_hold():
-    tried = doctest.testmod(plain_pictures)
-    assert tried.attempted > 0 and tried.failed == 0
