@@ -11,12 +11,22 @@ IN = e("item-brought-in", item="towel", opening="INTAKE")
 SILENT = {
     "it came out": [IN, e("item-taken-out", item="towel", opening="INTAKE")],
     "it came out and nobody said from where": [IN, e("item-taken-out", item="towel")],
+    "it was brought in for the machine at large and came out of an opening": [
+        e("item-brought-in", item="rag"),
+        e("item-taken-out", item="rag", opening="INTAKE"),
+    ],
     "the kit is whole": [
         e("kit-counted", kit="K1", complete=False, missing=["13 mm"]),
         e("kit-counted", kit="K1", complete=True),
     ],
 }
 FIRES = {
+    "one of its name came out of another opening": (
+        [IN, e("item-taken-out", item="towel", opening="SUMP")],
+        "towel",
+        "B!",
+        "1 towel is still in INTAKE",
+    ),
     "it is still in": ([IN], "towel", "B!", "1 towel is still in INTAKE"),
     "two went in and one came out": (
         [e("item-brought-in", item="rag", n=2), e("item-taken-out", item="rag")],

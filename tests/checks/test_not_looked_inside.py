@@ -48,6 +48,23 @@ FIRES = {
         "B",
         "PORT",
     ),
+    "a later look was not clear": (
+        [OPEN, e("looked-inside", opening="PORT"), e("looked-inside", opening="PORT", clear=False), SHUT],
+        "PORT",
+        "B",
+        "PORT",
+    ),
+    "a scope saw something in it after it was shut": (
+        [
+            OPEN,
+            e("looked-inside", opening="PORT"),
+            SHUT,
+            e("looked-inside", opening="PORT", how="scope", clear=False),
+        ],
+        "PORT",
+        "B",
+        "PORT",
+    ),
     "class B was shut unseen": (
         [*CLASS_B, OPEN, ("opening-closed", {"opening": "PORT", "after": 30})],
         "PORT",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import pytest
 from tests.builders import Line, Told, back, decided, e, mark, out, pulled, set_of, told, value_of
@@ -72,29 +73,45 @@ def test_fires_when(lines: list[Line], subject: str, severity: str, words: str) 
     assert finding.to_do
 
 
+NEW = {"photos": ("from the other side",)}
+"""What a later look must bring beside the look (practice 5.10): here a photo that was taken with it."""
+
+
 def looked_again(
-    at: str, *, elsewhere: str = "", practice: bool = False, by: str = "Ana", done: list[Line] = DONE
+    at: str,
+    *,
+    elsewhere: str = "",
+    practice: bool = False,
+    by: str = "Ana",
+    done: Sequence[Line] = DONE,
+    photo: str = "",
+    **more: object,
 ) -> Told:
-    """Ana did a critical set by 08:03 and looks at it again herself; she may have been elsewhere meanwhile."""
+    """Ana did a critical set by 08:03 and looks at it again herself; she may have been elsewhere meanwhile.
+
+    `photo` is when the photo came in that `more` names, if not with the look.
+    """
     story = Told().told(*done)
     if elsewhere:
         story.say("job-opened", at=elsewhere, job="job 2", machine="a pump", title="Pump", practice=practice)
         story.say("part-removed", at=elsewhere, job="job 2", by=by, part="HATCH")
-    story.say("second-checked", at=at, elements=["LID"], how="re-look-same-person")
+    if "photos" in more:
+        story.say("photo-added", at=photo or at, photo="from the other side", element="LID")
+    story.say("second-checked", at=at, elements=["LID"], how="re-look-same-person", **more)
     return story
 
 
 @pytest.mark.parametrize(
     ("story", "words"),
     [
-        (looked_again("1 08:20"), "too soon"),
-        (looked_again("1 08:20", elsewhere="1 08:10"), "too soon"),
-        (looked_again("1 09:00"), "too soon"),
-        (looked_again("1 09:00", elsewhere="1 08:10"), "later"),
-        (looked_again("1 09:00", elsewhere="1 08:01"), "too soon"),
-        (looked_again("1 09:00", elsewhere="1 08:10", practice=True), "too soon"),
-        (looked_again("1 09:00", elsewhere="1 08:10", by="Ben"), "too soon"),
-        (looked_again("2 07:00"), "later"),
+        (looked_again("1 08:20", **NEW), "too soon"),
+        (looked_again("1 08:20", elsewhere="1 08:10", **NEW), "too soon"),
+        (looked_again("1 09:00", **NEW), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10", **NEW), "later"),
+        (looked_again("1 09:00", elsewhere="1 08:01", **NEW), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10", practice=True, **NEW), "too soon"),
+        (looked_again("1 09:00", elsewhere="1 08:10", by="Ben", **NEW), "too soon"),
+        (looked_again("2 07:00", **NEW), "later"),
     ],
 )
 def test_a_look_by_the_doer_is_told_for_what_it_is_and_left_to_the_lead_once_it_counts(
@@ -103,13 +120,57 @@ def test_a_look_by_the_doer_is_told_for_what_it_is_and_left_to_the_lead_once_it_
     (finding,) = story.findings(CHECK)
 
     assert mark(finding) == ("L" if words == "later" else "B")
-    assert f"Ana looked again {words} (" in finding.sentence
+    assert f"Ana looked again {words}" in finding.sentence
     assert ("counts from" in finding.to_do) is (words == "too soon")
+
+
+WITH_VALUE = [set_of(2, critical=True), value_of(), out(2), back(2), pulled()]
+
+
+@pytest.mark.parametrize(
+    ("story", "severity", "said", "to_do"),
+    [
+        (looked_again("2 07:00"), "B", "did no more than look", "looks again and takes a photo from another"),
+        (looked_again("2 07:00", photo="1 08:10", **NEW), "B", "did no more than look", "takes a photo"),
+        (looked_again("2 07:00", photo="1 09:10", **NEW), "L", "from another angle (", "the lead writes why"),
+        (looked_again("2 07:00", torque_again=True), "B", "did no more than look", "takes a photo"),
+        (
+            looked_again("2 07:00", done=WITH_VALUE),
+            "B",
+            "did no more than look",
+            "tries the torque again, or",
+        ),
+        (
+            looked_again("2 07:00", done=WITH_VALUE, torque_again=True),
+            "L",
+            "Ana tried the torque again later (",
+            "the lead writes why",
+        ),
+        (looked_again("2 07:00", done=WITH_VALUE, **NEW), "L", "from another angle (", "the lead writes why"),
+    ],
+)
+def test_a_later_look_must_be_more_than_a_look(story: Told, severity: str, said: str, to_do: str) -> None:
+    """Practice 5.10: with the torque tried again, or a photo from another angle; a photo of the work is neither."""
+    (finding,) = story.findings(CHECK)
+
+    assert mark(finding) == severity
+    assert said in finding.sentence
+    assert to_do in finding.to_do
+
+
+def test_a_later_look_with_a_photo_is_not_lost_behind_one_that_was_a_look_alone() -> None:
+    story = looked_again("2 07:00", **NEW)
+    story.say("second-checked", at="2 07:10", elements=["LID"], how="re-look-same-person")
+    (finding,) = story.findings(CHECK)
+
+    assert mark(finding) == "L" and "from another angle" in finding.sentence
 
 
 def test_licensed_work_is_never_left_to_a_later_look_by_the_doer() -> None:
     (finding,) = looked_again(
-        "2 07:00", done=[e("job-opened", machine="a plane", title="Cowl", licensed=["aviation"]), *DONE]
+        "2 07:00",
+        **NEW,
+        done=[e("job-opened", machine="a plane", title="Cowl", licensed=["aviation"]), *DONE],
     ).findings(CHECK)
 
     assert mark(finding) == "B"

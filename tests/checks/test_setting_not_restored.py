@@ -9,6 +9,11 @@ CHECK = "setting-not-restored"
 FOUND = e("setting-found", setting="RELIEF", value=12.5)
 
 SILENT = {
+    "it was looked at again and stands as it was set": [
+        FOUND,
+        e("setting-set", setting="RELIEF", value=14, manual_page="p. 31"),
+        e("setting-found", setting="RELIEF", value=14),
+    ],
     "it is as found": [FOUND, e("setting-set", setting="RELIEF", value=12.5)],
     "it is within its tolerance": [
         e("setting-described", setting="RELIEF", tolerance=0.5),
@@ -21,6 +26,16 @@ SILENT = {
     ],
 }
 FIRES = {
+    "it was found elsewhere after it had been set back": (
+        [
+            FOUND,
+            e("setting-set", setting="RELIEF", value=14, manual_page="p. 31"),
+            e("setting-found", setting="RELIEF", value=16),
+        ],
+        "RELIEF",
+        "L",
+        "it was left at 16",
+    ),
     "it was left elsewhere": (
         [FOUND, e("setting-set", setting="RELIEF", value=14)],
         "RELIEF",

@@ -37,8 +37,7 @@ def check(case: Case) -> Iterator[Finding]:
             )
         else:
             last, after = setting.left
-            tolerance = setting.described.tolerance if setting.described else 0.0
-            if abs(after - before) <= tolerance + 1e-9 or setting.manual_page:
+            if setting.manual_page or not setting.differs(after, before):
                 continue
             form, left = "{setting} was found at {before} and it was left at {after}.", f"{after:g}"
         yield decide(

@@ -170,6 +170,10 @@ class Setting:
     left: tuple[Act, float] | None = None
     manual_page: str | None = None
 
+    def differs(self, one: float, other: float) -> bool:
+        """Tell whether two values lie further apart than the tolerance that was described."""
+        return abs(one - other) > (self.described.tolerance if self.described else 0.0) + 1e-9
+
 
 @dataclass(slots=True)
 class Container:

@@ -116,6 +116,7 @@ class Job:
     steps_started: dict[str, Act] = field(default_factory=dict)
     people: dict[str, tuple[str, ...]] = field(default_factory=dict)
     licences: dict[str, dict[str, date]] = field(default_factory=lambda: defaultdict(dict))
+    tried_again: set[str] = field(default_factory=set)
     second_checks: dict[str, list[tuple[Act, str, str]]] = field(default_factory=lambda: defaultdict(list))
     linked_jobs: set[str] = field(default_factory=set)
     plan_elements: set[str] = field(default_factory=set)

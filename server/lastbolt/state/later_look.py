@@ -62,8 +62,24 @@ def last_done(group: FastenerSet) -> Act | None:
     return max(ends, key=lambda act: act.when, default=None)
 
 
+def tried_how(job: Job, group: FastenerSet, done: Act, look: Act) -> str:
+    """Say what a look by the doer was more than a look: the torque tried again, or a photo taken since.
+
+    A photo counts that was taken when the look was due, not one of the work itself; its angle is the looker's
+    word. Where no value is owed there is no torque to try. Empty where it was a look alone.
+    """
+    if group.has_value and look.id in job.tried_again:
+        return "torque"
+    photos = [job.photos[name] for name in look.photos if name in job.photos]
+    late = [each for each in photos if not each.rejected and each.act.time >= done.time + LEAST_REST]
+    return "photo" if late else ""
+
+
 def own_looks(job: Job) -> Iterator[tuple[FastenerSet, Act, Act]]:
-    """Give for each set its newest good look by one who did it, after the doing: set, doing, look."""
+    """Give for each set its newest good look by one who did it, after the doing: set, doing, look.
+
+    One with a torque tried again or a new photo goes before one that was a look alone.
+    """
     for name, looks in job.second_checks.items():
         group = job.sets.get(name)
         done = last_done(group) if group else None
@@ -75,7 +91,11 @@ def own_looks(job: Job) -> Iterator[tuple[FastenerSet, Act, Act]]:
             if how == SAME_PERSON and result == "good" and act.by in group.fitted_by and act.when >= done.when
         ]
         if own:
-            yield group, done, max(own, key=lambda act: act.when)
+            yield group, done, _best(job, group, done, own)
+
+
+def _best(job: Job, group: FastenerSet, done: Act, own: list[Act]) -> Act:
+    return max(own, key=lambda act: (bool(tried_how(job, group, done, act)), act.when))
 
 
 def was_elsewhere(others: Iterable[Job], person: str, done: datetime, look: datetime) -> bool:

@@ -28,6 +28,8 @@ IN_A_PLAN = 2
 
 def check_second(job: Job, e: SecondChecked, act: Act) -> None:
     """A second person's look, element by element."""
+    if e.torque_again:
+        job.tried_again.add(act.id)
     for name in e.elements:
         job.second_checks[name].append((act, e.how, e.result))
 

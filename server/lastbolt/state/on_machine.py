@@ -175,10 +175,12 @@ def describe_setting(job: Job, e: SettingDescribed, act: Act) -> None:
 
 
 def find_setting(job: Job, e: SettingFound, act: Act) -> None:
-    """As found; the first word counts, a later one after it was moved does not."""
+    """As found, until it was set; found otherwise since, that is how it stands, and no page says so."""
     here = job.settings.setdefault(e.setting, Setting(e.setting))
     if here.left is None:
         here.found = (act, e.value)
+    elif here.differs(here.left[1], e.value):
+        here.left, here.manual_page = (act, e.value), None
 
 
 def set_setting(job: Job, e: SettingSet, act: Act) -> None:

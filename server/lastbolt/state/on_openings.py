@@ -87,11 +87,15 @@ def uncover(job: Job, e: OpeningUncovered, act: Act) -> None:
 
 
 def look(job: Job, e: LookedInside, act: Act) -> None:
-    """Looked in; a look that found something does not count."""
+    """Looked in; a look that found something does not count, and takes back the one before it."""
     here = _named(job, e.opening)
-    if e.clear:
-        seen_in = here.open_since is not None or e.how == "scope"
-        here.looked, here.closed_unseen = act, None if seen_in else here.closed_unseen
+    if not e.clear:
+        here.looked = None
+        if here.closed is not None and here.open_since is None and here.letter != "C":
+            here.closed_unseen = act
+        return
+    seen_in = here.open_since is not None or e.how == "scope"
+    here.looked, here.closed_unseen = act, None if seen_in else here.closed_unseen
 
 
 def close(job: Job, e: OpeningClosed, act: Act) -> None:
@@ -117,14 +121,15 @@ def bring_in(job: Job, e: ItemBroughtIn, act: Act) -> None:
 
 
 def take_out(job: Job, e: ItemTakenOut, act: Act) -> None:
-    """Out, from where it was said to be, else from wherever it went in."""
+    """Out of the opening named, then of what went in nowhere named; if none is named, from wherever it is."""
     left = e.n
-    for (name, opening), here in job.items.items():
-        if name == e.item and e.opening in (None, opening) and here.n > 0:
+    known = [here for here in job.items.values() if here.name == e.item]
+    for here in sorted(known, key=lambda here: here.opening != e.opening):
+        if e.opening is None or here.opening in (e.opening, None):
             out = min(here.n, left)
             here.n -= out
             left -= out
-            here.act = act
+            here.act = act if out else here.act
     if left:
         job.oddities.append(Oddity(e.item, "more came out than was logged as brought in", left, act))
 
