@@ -5,6 +5,15 @@ class LastboltError(Exception):
     """Root of all errors that a person can mend; `str(error)` is one sentence with a way out."""
 
 
+def told(error: Exception) -> str:
+    """Give an error's sentence as it was raised, so that one made of a form keeps it.
+
+    >>> told(LastboltError("There is no such tray."))
+    'There is no such tray.'
+    """
+    return error.args[0] if error.args and isinstance(error.args[0], str) else str(error)
+
+
 class BadInputError(LastboltError):
     """What came in (a file, a line, an option) cannot be read as what it should be."""
 

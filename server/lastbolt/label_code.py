@@ -81,9 +81,17 @@ def make(kind: Kind | str, number: int) -> LabelCode:
         BadInputError: the kind letter is not ours, or the number is out of range.
     """
     if kind not in set(Kind):
-        raise BadInputError(f"{kind!r} is no kind of label; use one of {_letters()}")
+        raise BadInputError(
+            said("{kind} is no kind of label; use one of {letters}", kind=repr(kind), letters=_letters())
+        )
     if not 1 <= number <= HIGHEST_NUMBER:
-        raise BadInputError(f"label number {number} is out of range; numbers run from 1 to {HIGHEST_NUMBER}")
+        raise BadInputError(
+            said(
+                "label number {number} is out of range; numbers run from 1 to {highest}",
+                number=number,
+                highest=HIGHEST_NUMBER,
+            )
+        )
     body = f"{Kind(kind).value}{number:04d}"
     return LabelCode(body + check_character(body))
 
@@ -141,7 +149,10 @@ def payload(code: LabelCode, *, address: str | None) -> str:
     loud = address.strip().rstrip("/").upper()
     if not _ADDRESS.fullmatch(loud):
         raise BadInputError(
-            f"{address[:80]!r} cannot go into a label; give scheme, host and port like http://192.168.1.20:8000"
+            said(
+                "{address} cannot go into a label; give scheme, host and port like http://192.168.1.20:8000",
+                address=repr(address[:80]),
+            )
         )
     return f"{loud}/L/{code}"
 

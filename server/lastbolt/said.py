@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Mapping, Sequence
 from functools import reduce
@@ -51,3 +52,41 @@ def without_stop(text: str) -> str:
     if not text.endswith("."):
         return text
     return said(text.form.removesuffix("."), **text.parts) if isinstance(text, Said) else text[:-1]
+
+
+def to_json(text: str) -> str:
+    """Write a text with its form, for another process.
+
+    >>> to_json("a"), to_json(said("{n} bolts", n=2))
+    ('"a"', '{"form": "{n} bolts", "parts": {"n": "2"}}')
+    """
+    return json.dumps(_unfolded(text))
+
+
+def from_json(text: str) -> str:
+    """Read what `to_json` wrote.
+
+    >>> from_json(to_json(said("{n} bolts", n=2))).parts
+    {'n': '2'}
+
+    Raises:
+        ValueError: it is something else, however odd.
+    """
+    try:
+        return _folded(json.loads(text))
+    except (RecursionError, TypeError) as error:
+        raise ValueError("no text that was written here") from error
+
+
+def _unfolded(text: str) -> object:
+    if not isinstance(text, Said):
+        return str(text)
+    return {"form": text.form, "parts": {name: _unfolded(part) for name, part in text.parts.items()}}
+
+
+def _folded(found: object) -> str:
+    if isinstance(found, str):
+        return found
+    if not isinstance(found, dict) or not isinstance(found.get("parts"), dict):
+        raise ValueError("neither a text nor a form with its parts")
+    return said(str(found.get("form")), **{name: _folded(part) for name, part in found["parts"].items()})

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import get_args
 
+from lastbolt import errors
 from lastbolt.journal.checking import FindingDecided
 from lastbolt.journal.fasteners import FastenersFoundBad, SetDescribed
 from lastbolt.people.rights import LEAST
@@ -25,11 +26,34 @@ SOURCES = ROOT / "server" / "lastbolt"
 RULES = SOURCES / "report" / "release_rules.py"
 GUARD = SOURCES / "report" / "start_guard.py"
 SHEET = ("report/handover.py", "report/handover_lines.py", "report/handover_record.py")
+COMMANDS = (
+    *("cli", "store/backup_files.py", "store/folder_lock.py", "store/schema.py", "settings.py"),
+    *("actions/backup.py", "actions/from_files.py", "actions/sample.py", "web/listening.py"),
+    *("actions/check_bundle.py", "actions/check_verdict.py"),
+    *("keys/authority.py", "labels/template.py"),
+)
+"""What no page hears, in this order: commands and how a server starts; the scripts that go along in a zip
+and run without Lastbolt; certificates, and the mistakes in a layout's file, for whoever writes it."""
+REFUSED_IN = tuple(
+    path
+    for path in sorted(SOURCES.rglob("*.py"))
+    if not any(path.is_relative_to(SOURCES / each) for each in COMMANDS)
+)
+"""Wherever something may be refused that a page asked for: each sentence that is raised or answered there."""
 REFUSALS = (
     *("label_code.py", "web/desk.py", "web/taking_in.py", "actions/require.py"),
     *("people/sign_in.py", "people/taking_in.py", "people/pins.py", "people/visit.py"),
 )
-"""What tells somebody with a phone that something does not go: each sentence that is raised, too."""
+REFUSE = {"Unusable", "problem_response", "HTTPException", "Unreadable", "refusal", "Taken"}
+"""What is called with a sentence that refuses."""
+NAMED = (
+    "store/database.py",
+    "readers/turns.py",
+    "readers/pool.py",
+    "torque/threads.py",
+    "torque/quantity.py",
+)
+"""Sentences that stand under a name in these files."""
 DESK = ("actions/backup.py", "actions/regular_backup.py", "report/statistics.py", "web/readings.py")
 ROOMS = (
     *sorted((SOURCES / "checks").glob("*.py")),
@@ -60,11 +84,48 @@ def forms_in_sources() -> set[str]:
             tree = ast.parse(text)
             found |= {*_gapped(tree), *_plain(tree), *_named(tree)}
     found |= {text for node in ast.walk(ast.parse(RULES.read_text())) for text in _yielded(node)}
-    for name in REFUSALS:
-        found |= {
-            text for node in ast.walk(ast.parse((SOURCES / name).read_text())) for text in _raised(node)
-        }
+    return found | _refused()
+
+
+def _refused() -> set[str]:
+    """Collect the sentences of refusals, wherever they are raised or answered."""
+    found: set[str] = set()
+    for path in REFUSED_IN:
+        tree = ast.parse(path.read_text())
+        for node in ast.walk(tree):
+            found |= {*_ours(node), *_answered(node)}
+        if path in [SOURCES / name for name in NAMED]:
+            found |= {text for text in _standing(tree) if text.endswith(".") or "; " in text or ", " in text}
     return found
+
+
+def _ours(node: ast.AST) -> Iterator[str]:
+    """Give what is raised in an error of ours; other errors say nothing to anybody."""
+    if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call):
+        if ast.unparse(node.exc.func) in vars(errors):
+            yield from _raised(node)
+
+
+def _answered(node: ast.AST) -> Iterator[str]:
+    """Give the forms that are filled, and what stands in a call that refuses."""
+    if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
+        return
+    if node.func.id == "said" and node.args:
+        yield from _texts(node.args[0])
+    elif node.func.id == "joined" and isinstance(node.args[0], ast.Constant):
+        yield "{first}" + str(node.args[0].value) + "{then}"
+    elif node.func.id in REFUSE:
+        given = node.args[1:] if node.func.id == "Taken" else node.args
+        yield from (text for each in given for text in _texts(each) if " " in text)
+
+
+def _standing(tree: ast.Module) -> Iterator[str]:
+    """Give the texts that a module keeps under names, in tables too."""
+    for node in tree.body:
+        if isinstance(node, ast.Assign):
+            for each in ast.walk(node.value):
+                if isinstance(each, ast.Constant) and isinstance(each.value, str):
+                    yield each.value
 
 
 def _values_of(model: type, field: str) -> set[str]:

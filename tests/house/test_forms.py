@@ -1,22 +1,23 @@
 """What the server says in forms, German says too, with the same parts; nothing is kept that nobody says."""
 
+import ast
 import json
 
 import pytest
-from tests.house.forms_in_sources import GAP, GERMAN, forms_in_sources
+from tests.house.forms_in_sources import GAP, GERMAN, REFUSED_IN, SOURCES, forms_in_sources
 from tests.replay.build_incidents import FOLDER, files
 from tests.replay.more_scenario_journal import MORE_SCENARIOS
 from tests.replay.more_scenario_journal import journal_of as more_journal_of
 from tests.replay.scenario_journal import SCENARIOS, journal_of
 
-from lastbolt import checks
+from lastbolt import checks, errors
 from lastbolt.finding import Finding
 from lastbolt.journal import entry_from, in_order, raws_from_lines
 from lastbolt.journal.order import effective
 from lastbolt.plan.next_step import next_steps
 from lastbolt.report.handover import handover_sheet
 from lastbolt.report.verdict import live_findings, states, verdicts
-from lastbolt.said import Said, joined, said, without_stop
+from lastbolt.said import Said, from_json, joined, said, to_json, without_stop
 
 KEPT = json.loads(GERMAN.read_text())
 
@@ -29,6 +30,19 @@ def test_each_form_is_said_in_german_and_no_other():
 def test_german_uses_the_parts_of_the_form(form):
     assert set(GAP.findall(KEPT[form])) == set(GAP.findall(form))
     assert KEPT[form].endswith(".") == form.endswith(".") and KEPT[form].strip()
+
+
+@pytest.mark.parametrize("path", REFUSED_IN, ids=lambda path: str(path.relative_to(SOURCES)))
+def test_no_refusal_is_put_together_from_plain_text(path):
+    """What is raised for a page is a standing sentence or a form: nothing else can be said in German."""
+    plain = [
+        ast.unparse(node.exc)
+        for node in ast.walk(ast.parse(path.read_text()))
+        if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call)
+        if ast.unparse(node.exc.func) in vars(errors) and node.exc.args
+        if isinstance(node.exc.args[0], ast.JoinedStr | ast.BinOp)
+    ]
+    assert plain == []
 
 
 def unsaid(text: str) -> list[str]:
@@ -90,3 +104,29 @@ def test_a_form_keeps_what_fills_it_and_reads_as_text():
     assert both == "2 bolts of COVER {n}; LID" and isinstance(both, Said) and both.form == "{first}; {then}"
     assert without_stop(said("{what} is lost.", what="pin.")) == "pin. is lost"
     assert said("a {gap} that nothing fills") == "a {gap} that nothing fills"
+
+
+def test_a_form_goes_over_to_another_process_and_back():
+    inner = said("it takes longer than {seconds} s", seconds=30)
+    refused = said("The photo reader gave up on this picture: {why}; send the camera's own photo.", why=inner)
+    back = from_json(to_json(refused))
+    assert back == refused and isinstance(back, Said) and unsaid(back) == []
+    assert isinstance(back.parts["why"], Said) and back.parts["why"].parts == {"seconds": "30"}
+    assert from_json(to_json("The HEIC photo is damaged.")) == "The HEIC photo is damaged."
+
+
+@pytest.mark.parametrize(
+    "odd",
+    [
+        "",
+        "3",
+        "[]",
+        '{"form": "x"}',
+        '{"form": "x", "parts": {"form": "y"}}',
+        '{"parts": {"a": [1]}}',
+        "[" * 9999,
+    ],
+)
+def test_what_is_no_written_form_is_refused(odd):
+    with pytest.raises(ValueError, match=r".+"):
+        from_json(odd)

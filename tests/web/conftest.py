@@ -1,8 +1,26 @@
 import httpx
 import pytest
+from tests.house.test_forms import unsaid
 from tests.web import shop
 from tests.web.serving import served
 from tests.web.signing_in import Phones
+
+from lastbolt.web import problems
+
+
+@pytest.fixture(autouse=True)
+def heard(monkeypatch):
+    """Every refusal that a test here provokes must have German words: a page says it in its language."""
+    english: set[str] = set()
+    as_before = problems.forms_of
+
+    def listening(*texts):
+        english.update(each for text in texts for each in unsaid(text))
+        return as_before(*texts)
+
+    monkeypatch.setattr(problems, "forms_of", listening)
+    yield
+    assert english == set()
 
 
 @pytest.fixture

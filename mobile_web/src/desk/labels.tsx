@@ -5,6 +5,7 @@ import { Waiting } from "../parts/waiting";
 import { useLoaded } from "../sync/loaded";
 import { getPrintScale, listLayouts, printLabels, type LabelLayout } from "../sync/release";
 import { say } from "../words/say";
+import { served } from "../words/served";
 import { arrived } from "./arrived";
 import { SheetPreview } from "./sheet_preview";
 
@@ -135,7 +136,7 @@ function ScaleCheck({ layout, scale, setScale }: ScaleProps) {
     const answer = await getPrintScale({ measured_mm: length, line_mm: line, printed_at: scale });
     if ("trouble" in answer) return setSaid(answer.trouble);
     setScale(answer.here.scale);
-    setSaid(answer.here.sentence);
+    setSaid(served(answer.here.sentence, answer.here.forms));
   };
   return (
     <form class="card word" onSubmit={(event) => void check(event)}>

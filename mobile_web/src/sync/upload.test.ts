@@ -30,10 +30,10 @@ class Server implements PartWay {
   finish = async () => {
     if (String(this.kept) === String(new Uint8Array(this.wanted))) {
       this.whole = [...this.kept];
-      return { here: { outcome: "kept" as const, sentence: "Kept." } };
+      return { here: { outcome: "kept" as const, sentence: "Kept.", forms: [] } };
     }
     this.kept = new Uint8Array(0);
-    return { here: { outcome: "again" as const, sentence: "Changed." } };
+    return { here: { outcome: "again" as const, sentence: "Changed.", forms: [] } };
   };
 }
 

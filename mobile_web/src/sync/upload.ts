@@ -1,5 +1,6 @@
 import type { components } from "../api";
 import type { OnTheWay, Sent, SentInParts } from "../outbox/send";
+import { inWords } from "../words/forms";
 import { say } from "../words/say";
 
 type Schemas = components["schemas"];
@@ -25,8 +26,8 @@ export async function sendInParts(bytes: ArrayBuffer, way: PartWay, onTheWay: On
     if (went !== null) return went;
     const finished = await way.finish();
     if (!("here" in finished)) return finished;
-    const { outcome, sentence } = finished.here;
-    if (outcome === "refused") return { refused: sentence };
+    const { outcome, sentence, forms } = finished.here;
+    if (outcome === "refused") return { refused: inWords(sentence, forms) };
     if (outcome !== "again") return { got: true };
   }
   return { refused: say("outbox.changed") };

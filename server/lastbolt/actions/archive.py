@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import BadInputError, ConflictError
+from ..said import said
 
 MANIFEST, JOURNAL = "manifest.json", "journal.jsonl"
 SCRIPTS = (
@@ -59,9 +60,13 @@ def new_archive(path: Path) -> Iterator[NewArchive]:
         BadInputError: its folder is not there.
     """
     if path.exists():
-        raise ConflictError(f"{path} is here already; give another name, or move that file away")
+        raise ConflictError(
+            said("{path} is here already; give another name, or move that file away", path=path)
+        )
     if not path.parent.is_dir():
-        raise BadInputError(f"there is no folder {path.parent}; make it, or give another place")
+        raise BadInputError(
+            said("there is no folder {parent}; make it, or give another place", parent=path.parent)
+        )
     handle, half = tempfile.mkstemp(prefix=".arriving-", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:
@@ -83,7 +88,9 @@ class Archive:
         found = zipped.infolist()
         self.names = [info.filename for info in found]
         if len(found) > MOST_FILES:
-            raise BadInputError(f"the zip holds {len(found)} files; a job has {MOST_FILES} at most")
+            raise BadInputError(
+                said("the zip holds {n} files; a job has {most} at most", n=len(found), most=MOST_FILES)
+            )
         for info in found:
             _refuse_odd(info, largest_photo)
         if len(set(self.names)) != len(self.names):
@@ -98,7 +105,9 @@ class Archive:
         try:
             return self._zipped.read(name)
         except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError) as error:
-            raise BadInputError(f"{name} in the zip is damaged: {error}; ask for the file anew") from error
+            raise BadInputError(
+                said("{name} in the zip is damaged: {error}; ask for the file anew", name=name, error=error)
+            ) from error
 
 
 @contextmanager
@@ -112,10 +121,19 @@ def open_archive(path: Path, *, largest_photo: int) -> Iterator[Archive]:
         zipped = zipfile.ZipFile(path)
     except (zipfile.BadZipFile, NotImplementedError, ValueError, EOFError) as error:
         raise BadInputError(
-            f"{path} is no whole zip; it is cut short, damaged or of another kind: ask for it anew"
+            said(
+                "{path} is no whole zip; it is cut short, damaged or of another kind: ask for it anew",
+                path=path,
+            )
         ) from error
     except OSError as error:
-        raise BadInputError(f"{path} cannot be read: {error.strerror or error}; give another file") from error
+        raise BadInputError(
+            said(
+                "{path} cannot be read: {reason}; give another file",
+                path=path,
+                reason=error.strerror or error,
+            )
+        ) from error
     with zipped:
         yield Archive(zipped, largest_photo)
 
@@ -124,11 +142,21 @@ def _refuse_odd(info: zipfile.ZipInfo, largest_photo: int) -> None:
     name = repr(info.filename[:80])
     is_photo = bool(_PHOTO.fullmatch(info.filename))
     if not is_photo and info.filename not in _TEXTS and not _RELEASE.fullmatch(info.filename):
-        raise BadInputError(f"the zip holds {name}, which has no place in an exported job; nothing was taken")
+        raise BadInputError(
+            said("the zip holds {name}, which has no place in an exported job; nothing was taken", name=name)
+        )
     most = largest_photo if is_photo else LARGEST_TEXT
     if info.file_size > most:
-        raise BadInputError(f"{name} in the zip is larger than {most // 2**20} MB; nothing was taken")
+        raise BadInputError(
+            said(
+                "{name} in the zip is larger than {most} MB; nothing was taken", name=name, most=most // 2**20
+            )
+        )
     if info.file_size > _RATIO_FROM and info.file_size > _RATIO * max(info.compress_size, 1):
-        raise BadInputError(f"{name} in the zip is packed too tightly to be genuine; nothing was taken")
+        raise BadInputError(
+            said("{name} in the zip is packed too tightly to be genuine; nothing was taken", name=name)
+        )
     if info.flag_bits & 1 or info.compress_type not in (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED):
-        raise BadInputError(f"{name} in the zip is locked or packed in a way not known here; pack it plainly")
+        raise BadInputError(
+            said("{name} in the zip is locked or packed in a way not known here; pack it plainly", name=name)
+        )

@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import Literal
 
 from ..errors import BadInputError, NotFoundError
+from ..said import said
 from .photograph import Hint, Taken, take
 from .ports import Shop
 from .require import require_job
@@ -54,10 +55,13 @@ def take_stand_in(shop: Shop, sha256: str, jpeg: bytes, *, own_sha256: str) -> N
         BadInputError: it is no JPEG, too large, or not what was sent.
     """
     if not shop.look_up.photos(sha256):
-        raise NotFoundError(f"no entry names the photo {sha256[:12]}; send its entry first")
+        raise NotFoundError(said("no entry names the photo {photo}; send its entry first", photo=sha256[:12]))
     if not jpeg.startswith(JPEG) or len(jpeg) > LARGEST_STAND_IN:
         raise BadInputError(
-            f"a small picture is a JPEG of at most {LARGEST_STAND_IN // 1024} KiB; send the original"
+            said(
+                "a small picture is a JPEG of at most {most} KiB; send the original",
+                most=LARGEST_STAND_IN // 1024,
+            )
         )
     if hashlib.sha256(jpeg).hexdigest() != own_sha256:
         raise BadInputError("the small picture came in changed; send it again")

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from ..errors import NotFoundError
 from ..report.tables import TABLES
+from ..said import said
 from .ports import Shop
 from .release_source import source_of
 from .require import require_job
@@ -27,7 +28,9 @@ def csv_file(shop: Shop, bench: Bench, job: str, what: str, *, customer: bool = 
     """
     require_job(shop.look_up, job)
     if what not in TABLES:
-        raise NotFoundError(f"there is no table {what[:40]!r}; ask for {', '.join(TABLES)}")
+        raise NotFoundError(
+            said("there is no table {what}; ask for {tables}", what=repr(what[:40]), tables=", ".join(TABLES))
+        )
     source = source_of(shop.journal, bench, job, named=not customer)
     return csv_bytes(TABLES[what](source))
 

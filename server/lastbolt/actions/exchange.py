@@ -11,11 +11,12 @@ from pathlib import Path
 from typing import Any, Protocol
 from uuid import UUID
 
-from ..errors import BadInputError, LastboltError, StoreError
+from ..errors import BadInputError, LastboltError, StoreError, told
 from ..journal import Line, Raw, canonical, entry_from, first_break
 from ..report.manual import manual_text
 from ..report.text import verdict_text
 from ..report.verdict import as_json, verdicts
+from ..said import said
 from . import check_bundle, check_verdict
 from .archive import JOURNAL, MANIFEST, SCRIPTS, Archive, NewArchive, new_archive, open_archive
 from .check_set import check_set_zip
@@ -82,7 +83,12 @@ def export_job(
     lines = shop.journal.lines(job)
     if broken := first_break(lines):
         raise StoreError(
-            f"the record of {job} does not fit: {broken.why} (id {broken.entry_id}); put back a backup first"
+            said(
+                "the record of {job} does not fit: {why} (id {entry_id}); put back a backup first",
+                job=job,
+                why=broken.why,
+                entry_id=broken.entry_id,
+            )
         )
     with new_archive(path) as out:
         renamed, left_out = _add_photos(out, shop.photos, lines, customer)
@@ -197,10 +203,12 @@ def _checked(archive: Archive) -> Mapping[str, Any]:
             )
         check_bundle.check(bundle)
     except check_bundle.MisfitError as misfit:
-        raise BadInputError(f"nothing was taken: {misfit}") from misfit
+        raise BadInputError(said("nothing was taken: {misfit}", misfit=misfit)) from misfit
     unlisted = set(archive.names) - set(manifest["members"]) - {MANIFEST}
     if unlisted:
-        raise BadInputError(f"nothing was taken: the manifest does not list {sorted(unlisted)[0]}")
+        raise BadInputError(
+            said("nothing was taken: the manifest does not list {name}", name=sorted(unlisted)[0])
+        )
     return manifest
 
 
@@ -211,16 +219,22 @@ def _sound_lines(journal: bytes, job: str) -> list[Line]:
         try:
             entry_from(raw["entry"])
         except (LastboltError, RecursionError) as error:
-            raise BadInputError(f"nothing was taken: entry {number}: {error}") from error
+            raise BadInputError(
+                said("nothing was taken: entry {number}: {error}", number=number, error=told(error))
+            ) from error
         if not isinstance(raw["received"], str) or not _RECEIVED.fullmatch(raw["received"]):
-            raise BadInputError(f"nothing was taken: entry {number} has no time of arrival in UTC")
+            raise BadInputError(
+                said("nothing was taken: entry {number} has no time of arrival in UTC", number=number)
+            )
         lines.append(Line(job, raw["position"], raw["received"], raw["prev"], raw["hash"], raw["entry"]))
     if not lines:
         raise BadInputError("nothing was taken: the journal holds no entry")
     if len({UUID(line.entry["id"]) for line in lines}) != len(lines):
         raise BadInputError("nothing was taken: the journal holds two entries of one id")
     if broken := first_break(lines):
-        raise BadInputError(f"nothing was taken: {broken.why} (id {broken.entry_id})")
+        raise BadInputError(
+            said("nothing was taken: {why} (id {entry_id})", why=broken.why, entry_id=broken.entry_id)
+        )
     return lines
 
 
@@ -228,7 +242,7 @@ def _refuse_unnamed(photos: Iterable[str], lines: Sequence[Line]) -> None:
     named = set(photo_hashes(lines))
     for name in photos:
         if _sha256_of(name) not in named:
-            raise BadInputError(f"nothing was taken: no entry names {name}")
+            raise BadInputError(said("nothing was taken: no entry names {name}", name=name))
 
 
 def _sha256_of(name: str) -> str:

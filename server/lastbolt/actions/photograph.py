@@ -10,6 +10,7 @@ from typing import Literal
 
 from ..errors import BadInputError
 from ..journal import Line, Raw
+from ..said import said
 from ..vision.outcome import Look, PhotoFacts, Reading, SeenPart, Unusable
 from .cleared import OfTray, doubt_words, since_empty
 from .ports import Shop
@@ -134,7 +135,7 @@ def _too_heavy(shop: Shop, photo: bytes) -> str | None:
     limit = shop.limits.largest_photo
     if len(photo) <= limit:
         return None
-    return f"The file has more than {limit // 2**20} MiB; send the camera's own photo."
+    return said("The file has more than {limit} MiB; send the camera's own photo.", limit=limit // 2**20)
 
 
 def _here_already(sha256: str) -> Taken:

@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Any
 
-from ..errors import BadInputError
+from ..errors import BadInputError, told
 from ..journal import Line, Raw, entry_from
+from ..said import joined, said
 from .ports import Clock, Journal, Shop
 
 DESK = "desk"
@@ -32,14 +33,21 @@ def record(
         try:
             own = entry_from(raw).job
         except BadInputError as error:
-            mistakes.append(f"entry {number}: {error}")
+            mistakes.append(said("entry {number}: {error}", number=number, error=told(error)))
             continue
         named = named or own
         if own != named:
-            mistakes.append(f"entry {number}: it names the job {own}, not {named}; send it there")
+            mistakes.append(
+                said(
+                    "entry {number}: it names the job {own}, not {named}; send it there",
+                    number=number,
+                    own=own,
+                    named=named,
+                )
+            )
     if mistakes:
-        more = f"; and {len(mistakes) - 5} more" if len(mistakes) > 5 else ""
-        raise BadInputError("; ".join(mistakes[:5]) + more)
+        more = [said("and {n} more", n=len(mistakes) - 5)] if len(mistakes) > 5 else []
+        raise BadInputError(joined("; ", [*mistakes[:5], *more]))
     if named is None:
         raise BadInputError("there is no entry to record; send at least one")
     return journal.append(named, entries, received=received_text(clock()))
@@ -70,7 +78,7 @@ def fields_from(texts: Sequence[str]) -> dict[str, Any]:
     for text in texts:
         name, sign, value = text.partition("=")
         if not sign or not name:
-            raise BadInputError(f"{text!r} is no FIELD=VALUE; write it like n=6")
+            raise BadInputError(said("{text} is no FIELD=VALUE; write it like n=6", text=repr(text)))
         try:
             fields[name] = json.loads(value)
         except (ValueError, RecursionError):

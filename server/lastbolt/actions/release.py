@@ -29,6 +29,7 @@ from ..report.release_rules import (
     stands_alone,
     statement,
 )
+from ..said import joined, said
 from ..state.job import Job
 from .check_set import check_set_hash
 from .papers import PAPERS, draw_sheet, link_to, pictures_of, printed_at
@@ -138,7 +139,7 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
     require_job(room.shop.look_up, job)
     found = standing(room, job, wish.by, wish.second)
     if reasons := (*found.in_the_way, *found.against):
-        raise ConflictError(f"Not signed. {' '.join(reasons)}")
+        raise ConflictError(said("Not signed. {reasons}", reasons=joined(" ", reasons)))
     by = room.people.confirm(wish.by, wish.pin)
     second = room.people.confirm(wish.second, wish.second_pin) if wish.second else None
     signers = _signers(room, found.view.job, by, second)
@@ -156,7 +157,7 @@ def sign_release(room: ReleaseRoom, job: str, wish: Wish) -> KeptRelease:
         _record(room, job, by, "release-signed", fields)
         kept = finish(room, job)
     if kept is None:
-        raise ConflictError(f"Not signed: {SLIPPED_IN}. Look at it and sign again.")
+        raise ConflictError(said("Not signed: {why}. Look at it and sign again.", why=SLIPPED_IN))
     return kept
 
 
@@ -252,9 +253,9 @@ def decide(room: ReleaseRoom, job: str, by: str, fields: Mapping[str, Any]) -> L
     finding = next((f for f in view.verdict.findings if (f.check, f.subject) == key), None)
     lacks = list(against_word(finding, dict(fields), by, now))
     if not room.people.is_lead(by):
-        lacks.insert(0, f"{by} is no lead here; a lead decides.")
+        lacks.insert(0, said("{by} is no lead here; a lead decides.", by=by))
     if lacks:
-        raise BadInputError(" ".join(lacks))
+        raise BadInputError(joined(" ", lacks))
     plain = {
         key: value.isoformat() if isinstance(value, datetime) else value for key, value in fields.items()
     }
@@ -264,11 +265,11 @@ def decide(room: ReleaseRoom, job: str, by: str, fields: Mapping[str, Any]) -> L
 def _lead_entry(room: ReleaseRoom, job: str, by: str, kind: str, fields: Mapping[str, Any]) -> Line:
     require_job(room.shop.look_up, job)
     if room.bench.state(job).released is None:
-        raise ConflictError(f"{job} is not released; there is nothing to take back.")
+        raise ConflictError(said("{job} is not released; there is nothing to take back.", job=job))
     if len(str(fields.get("reason") or "").strip()) < 10:
         raise BadInputError("Write the reason, in 10 letters or more.")
     if not room.people.is_lead(by):
-        raise BadInputError(f"{by} is no lead here; a lead takes a release back.")
+        raise BadInputError(said("{by} is no lead here; a lead takes a release back.", by=by))
     return _record(room, job, by, kind, {**fields, "role": "lead"})
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from threading import Event, Thread
 
 from ..errors import LastboltError, NotAllowedError
+from ..said import said
 from .board import Board
 from .release import ReleaseRoom, finish
 
@@ -19,7 +20,7 @@ class Nobody:
         Raises:
             NotAllowedError: always.
         """
-        raise NotAllowedError(f"{person} is not asked for a PIN now.")
+        raise NotAllowedError(said("{person} is not asked for a PIN now.", person=person))
 
     def is_lead(self, person: str) -> bool:
         """Tell that nobody is."""

@@ -36,7 +36,7 @@ def require_element(job: Job, name: str) -> None:
     known = [*job.sets, *job.parts, *job.connections, *job.openings, *job.tests, *job.settings]
     if name not in known:
         near = ", ".join(get_close_matches(name, known, n=3, cutoff=0.4))
-        raise NotFoundError(
-            f"the job {job.name} has no set, part, connection or opening {name!r}"
-            + (f"; near it: {near}" if near else "")
+        none = said(
+            "the job {job} has no set, part, connection or opening {name}", job=job.name, name=repr(name)
         )
+        raise NotFoundError(said("{none}; near it: {near}", none=none, near=near) if near else none)

@@ -11,12 +11,13 @@ from hashlib import sha256
 from threading import RLock
 from typing import Protocol
 
-from ..errors import BadInputError, DamagedError
+from ..errors import BadInputError, DamagedError, told
 from ..finding import Finding, Severity
 from ..journal import AnyEntry, Happened, Line, entry_from, in_order, raws_from_lines
 from ..journal.order import effective
 from ..report.related import Footprint, Neighbours, footprint
 from ..report.verdict import END, Verdict, judge, verdicts
+from ..said import said
 from ..state.fold import fold
 from ..state.job import Job
 from ..state.later_look import days_between, was_elsewhere
@@ -216,8 +217,13 @@ def entries_of(lines: Iterable[Line]) -> list[AnyEntry]:
             found.append(entry_from(line.entry))
         except BadInputError as error:
             raise DamagedError(
-                f"entry {line.position} of the job {line.job!r} is not what was recorded ({error}); "
-                "look with lastbolt audit, then put back the last backup"
+                said(
+                    "entry {position} of the job {job} is not what was recorded ({error}); look with "
+                    "lastbolt audit, then put back the last backup",
+                    position=line.position,
+                    job=repr(line.job),
+                    error=told(error),
+                )
             ) from error
     return found
 
@@ -233,7 +239,7 @@ def replay_lines(lines: Iterable[str], job_name: str | None = None) -> tuple[Ver
         try:
             entries.append(entry_from(raw))
         except BadInputError as error:
-            raise BadInputError(f"entry {number}: {error}") from error
+            raise BadInputError(said("entry {number}: {error}", number=number, error=told(error))) from error
     if not entries:
         raise BadInputError("there is no entry in this file; each line holds one as a JSON object")
     return verdicts(entries, job_name)

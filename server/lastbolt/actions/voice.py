@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..journal import Line
+from ..said import said
 
 BEGINNINGS = (b"\x1a\x45\xdf\xa3", b"OggS")
 """WebM (RFC 8794: the EBML mark) and Ogg (RFC 3533): what browsers record."""
@@ -24,8 +25,9 @@ def is_voice(data: bytes) -> bool:
 
 def too_long(data: bytes) -> str | None:
     """Say that a voice note is too long to be kept, None when it is not."""
-    limit = f"{LARGEST // 2**20} MiB"
-    return f"A voice note has at most {limit}; speak for a minute." if len(data) > LARGEST else None
+    if len(data) <= LARGEST:
+        return None
+    return said("A voice note has at most {limit} MiB; speak for a minute.", limit=LARGEST // 2**20)
 
 
 def voice_notes(lines: Iterable[Line]) -> list[str]:

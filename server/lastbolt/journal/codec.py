@@ -10,6 +10,7 @@ import rfc8785
 from pydantic import ValidationError
 
 from ..errors import BadInputError
+from ..said import said
 from .entries import ENTRY, AnyEntry, kinds
 
 Raw = dict[str, Any]
@@ -28,7 +29,9 @@ def canonical(raw: Raw) -> bytes:
     try:
         return rfc8785.dumps(raw)
     except rfc8785.CanonicalizationError as error:
-        raise BadInputError(f"this entry cannot be written down exactly: {error}") from error
+        raise BadInputError(
+            said("this entry cannot be written down exactly: {error}", error=error)
+        ) from error
     except RecursionError as error:
         raise BadInputError("this entry is nested too deep to be written down") from error
 
@@ -44,7 +47,7 @@ def entry_from(raw: Raw) -> AnyEntry:
     except RecursionError as error:
         raise BadInputError("this is no entry: it is nested too deep") from error
     except (ValidationError, TypeError, ValueError) as error:
-        raise BadInputError(f"this is no entry: {_mistakes(error, raw)}") from error
+        raise BadInputError(said("this is no entry: {mistakes}", mistakes=_mistakes(error, raw))) from error
 
 
 def raw_from(entry: AnyEntry) -> Raw:
@@ -65,11 +68,19 @@ def raws_from_lines(lines: Iterable[str]) -> list[Raw]:
         try:
             value = json.loads(line)
         except RecursionError as error:
-            raise BadInputError(f"line {number} is nested too deep; mend or remove that line") from error
+            raise BadInputError(
+                said("line {number} is nested too deep; mend or remove that line", number=number)
+            ) from error
         except ValueError as error:
-            raise BadInputError(f"line {number} is no JSON: {error}; mend or remove that line") from error
+            raise BadInputError(
+                said(
+                    "line {number} is no JSON: {error}; mend or remove that line", number=number, error=error
+                )
+            ) from error
         if not isinstance(value, dict):
-            raise BadInputError(f"line {number} is no JSON object; each line holds one entry")
+            raise BadInputError(
+                said("line {number} is no JSON object; each line holds one entry", number=number)
+            )
         found.append(
             value["entry"] if isinstance(value.get("entry"), dict) and "kind" not in value else value
         )

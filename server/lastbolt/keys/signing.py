@@ -11,6 +11,7 @@ from cryptography.hazmat.primitives import serialization
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
 
 from ..errors import StoreError
+from ..said import said
 
 FILE_NAME = "signing.pem"
 
@@ -46,8 +47,12 @@ def signing_key(folder: Path) -> SigningKey:
         return SigningKey(_read(path))
     except OSError as error:
         raise StoreError(
-            f"the signing key in {folder} cannot be used ({error.strerror or error}); "
-            "give the folder's owner the right to read and write it"
+            said(
+                "the signing key in {folder} cannot be used ({reason}); give the folder's owner the "
+                "right to read and write it",
+                folder=folder,
+                reason=error.strerror or error,
+            )
         ) from error
 
 
@@ -65,11 +70,14 @@ def _read(path: Path) -> Ed25519PrivateKey:
         found = serialization.load_pem_private_key(path.read_bytes(), None)
     except (ValueError, TypeError, UnsupportedAlgorithm) as error:
         raise StoreError(
-            f"{path} is no signing key any more; put it back from the last backup, "
-            "or move it away for a new key (what the old one signed stays provable)"
+            said(
+                "{path} is no signing key any more; put it back from the last backup, or move it "
+                "away for a new key (what the old one signed stays provable)",
+                path=path,
+            )
         ) from error
     if not isinstance(found, Ed25519PrivateKey):
-        raise StoreError(f"{path} is a key of another kind; move it away for a new one")
+        raise StoreError(said("{path} is a key of another kind; move it away for a new one", path=path))
     return found
 
 

@@ -10,6 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from ..errors import BadInputError
 from ..label_code import LabelCode, payload
+from ..said import said
 from . import ink
 from .geometry import ink_boxes
 from .label import draw_cut_marks, draw_label
@@ -51,9 +52,19 @@ def places(template: LabelTemplate, count: int, *, start: int | None = None) -> 
     """
     cells, first = template.grid.cells, template.grid.start if start is None else start
     if not 1 <= count <= MOST_LABELS:
-        raise BadInputError(f"{count} labels cannot be printed at once; ask for 1 to {MOST_LABELS}")
+        raise BadInputError(
+            said(
+                "{count} labels cannot be printed at once; ask for 1 to {most}", count=count, most=MOST_LABELS
+            )
+        )
     if not 1 <= first <= cells:
-        raise BadInputError(f"there is no position {first} on this page; it has positions 1 to {cells}")
+        raise BadInputError(
+            said(
+                "there is no position {first} on this page; it has positions 1 to {cells}",
+                first=first,
+                cells=cells,
+            )
+        )
     numbers = range(first - 1, first - 1 + count)
     return [Place(number // cells, template.grid.cell(number % cells)) for number in numbers]
 
@@ -69,8 +80,12 @@ def print_scale(measured_mm: float, *, line_mm: float = 100.0, printed_at: float
     """
     if not measured_mm > 0 or not SCALE_FROM <= printed_at * line_mm / measured_mm <= SCALE_TO:
         raise BadInputError(
-            f"a check line of {measured_mm:g} mm where {line_mm:g} mm were printed cannot be put right; "
-            "measure it again in millimetres, and print at 100 %, not fit to page"
+            said(
+                "a check line of {measured_mm} mm where {line_mm} mm were printed cannot be put "
+                "right; measure it again in millimetres, and print at 100 %, not fit to page",
+                measured_mm=f"{measured_mm:g}",
+                line_mm=f"{line_mm:g}",
+            )
         )
     return printed_at * line_mm / measured_mm
 
@@ -132,8 +147,13 @@ def _modules(template: LabelTemplate, text: str) -> Modules:
     size = template.symbol.edge_mm / len(modules)
     if size < SMALLEST_MODULE_MM:
         raise BadInputError(
-            f"the text {text[:60]!r} would make the symbol's modules {size:.2f} mm small, "
-            f"under {SMALLEST_MODULE_MM} mm; use a shorter address or a layout with a larger symbol"
+            said(
+                "the text {text} would make the symbol's modules {size} mm small, under {least} mm; "
+                "use a shorter address or a layout with a larger symbol",
+                text=repr(text[:60]),
+                size=f"{size:.2f}",
+                least=SMALLEST_MODULE_MM,
+            )
         )
     return modules
 
@@ -141,7 +161,12 @@ def _modules(template: LabelTemplate, text: str) -> Modules:
 def _look_at_scale(template: Template, scale: float) -> None:
     if not SCALE_FROM <= scale <= SCALE_TO:
         raise BadInputError(
-            f"a print scale of {scale:g} is out of range; it runs from {SCALE_FROM} to {SCALE_TO}"
+            said(
+                "a print scale of {scale} is out of range; it runs from {least} to {most}",
+                scale=f"{scale:g}",
+                least=SCALE_FROM,
+                most=SCALE_TO,
+            )
         )
     paper = template.paper
     middle, centre = paper.height_mm / 2, paper.width_mm / 2
@@ -152,8 +177,12 @@ def _look_at_scale(template: Template, scale: float) -> None:
     )
     if scale * reach > 1:
         raise BadInputError(
-            f"at a print scale of {scale:.3f} this layout leaves the paper (the most is {1 / reach:.3f}); "
-            "switch off 'fit to page' in the printer's window, print again and measure again"
+            said(
+                "at a print scale of {scale} this layout leaves the paper (the most is {most}); "
+                "switch off 'fit to page' in the printer's window, print again and measure again",
+                scale=f"{scale:.3f}",
+                most=f"{1 / reach:.3f}",
+            )
         )
 
 

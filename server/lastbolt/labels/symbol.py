@@ -11,6 +11,7 @@ from qrcode.exceptions import DataOverflowError
 from qrcode.util import MODE_ALPHA_NUM, QRData
 
 from ..errors import BadInputError
+from ..said import said
 from .layout import Box
 
 Modules = tuple[tuple[bool, ...], ...]
@@ -47,7 +48,9 @@ def qr_modules(text: str, level: Literal["Q", "H"]) -> Modules:
     try:
         code.make(fit=True)
     except (DataOverflowError, ValueError) as error:
-        raise BadInputError(f"{text[:40]!r}... is too long for a symbol; use a shorter address") from error
+        raise BadInputError(
+            said("{text}... is too long for a symbol; use a shorter address", text=repr(text[:40]))
+        ) from error
     return tuple(tuple(bool(module) for module in row) for row in code.modules)
 
 

@@ -9,6 +9,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable
 
 from ..errors import BadInputError
+from ..said import said
 
 QUIET = 4
 """Modules of white around a symbol (ISO/IEC 18004)."""
@@ -65,5 +66,7 @@ def symbol_rows(text: str) -> list[list[bool]]:
     try:
         code.make(fit=True)
     except (DataOverflowError, ValueError) as error:
-        raise BadInputError(f"{text[:40]!r}... is too long for a symbol; use a shorter address") from error
+        raise BadInputError(
+            said("{text}... is too long for a symbol; use a shorter address", text=repr(text[:40]))
+        ) from error
     return [[bool(module) for module in row] for row in code.modules]

@@ -10,6 +10,7 @@ from uuid import UUID
 from ..errors import BadInputError, NotFoundError, WaitError
 from ..journal import AnyEntry, Raw, canonical
 from ..roster import Deed, HeldEntry
+from ..said import said
 from .corrections import LEAST_REASON
 from .ports import Clock, Rows, written
 
@@ -35,10 +36,18 @@ class Held:
         if not entries:
             return
         if other := next((e.job for _, e, _ in entries if e.job != job), None):
-            raise BadInputError(f"an entry names the job {other}, not {job}; send it there")
+            raise BadInputError(
+                said("an entry names the job {other}, not {job}; send it there", other=other, job=job)
+            )
         device, received = entries[0][1].device, written(self._clock())
         if len(self._rows.held.waiting(device)) + len(entries) > MOST_HELD:
-            raise WaitError(f"{device} has {MOST_HELD} entries waiting for a lead; settle those first.")
+            raise WaitError(
+                said(
+                    "{device} has {n} entries waiting for a lead; settle those first.",
+                    device=device,
+                    n=MOST_HELD,
+                )
+            )
         self._rows.held.hold(
             [
                 HeldEntry(str(e.id), e.job, e.device, e.by, why, received, canonical(raw).decode())
@@ -68,7 +77,7 @@ class Held:
             BadInputError: the reason is too short.
         """
         if len(reason.strip()) < LEAST_REASON:
-            raise BadInputError(f"give a reason of at least {LEAST_REASON} characters")
+            raise BadInputError(said("give a reason of at least {n} characters", n=LEAST_REASON))
         row = self._waiting(entry)
         self._settle(row, "discarded", by=by, reason=reason.strip())
         return row

@@ -9,6 +9,7 @@ from datetime import datetime
 
 from ..errors import BadInputError, ConflictError, NotAllowedError, NotFoundError
 from ..roster import Deed, Device, LastEntry, Person
+from ..said import said
 from . import tokens
 from .pins import Hashing, sound
 from .ports import Clock, Rows, written
@@ -174,7 +175,7 @@ class ShopPeople:
     def _made(self, name: str, role: str, secret: str) -> Person:
         plain = " ".join(name.split())
         if not 0 < len(plain) <= LONGEST_NAME or not plain.isprintable():
-            raise BadInputError(f"a name has 1 to {LONGEST_NAME} letters")
+            raise BadInputError(said("a name has 1 to {n} letters", n=LONGEST_NAME))
         _one_of_the_roles(role)
         kept = self._hashing.hashed(sound(secret))
         return Person(folded(plain), plain, role, kept, written(self._clock()))
@@ -182,18 +183,22 @@ class ShopPeople:
     def _here(self, name: str) -> Person:
         person = self._rows.people.person(folded(name))
         if person is None or person.gone:
-            raise NotFoundError(f"there is nobody called {name} here; `lastbolt people list` names all")
+            raise NotFoundError(
+                said("there is nobody called {name} here; `lastbolt people list` names all", name=name)
+            )
         return person
 
     def _device(self, device: str) -> Device:
         found = self._rows.devices.named(device)
         if found is None:
-            raise NotFoundError(f"there is no device called {device}")
+            raise NotFoundError(said("there is no device called {device}", device=device))
         return found
 
     def _leave_a_lead(self, person: Person) -> None:
         if person.role == "lead" and self._rows.people.leads() == 1:
-            raise NotAllowedError(f"{person.name} is the only lead; make somebody else a lead first")
+            raise NotAllowedError(
+                said("{name} is the only lead; make somebody else a lead first", name=person.name)
+            )
 
     def _change(self, person: Person, field: str, value: str, *, act: str, by: str) -> None:
         if person.name == by and field == "role":
@@ -237,4 +242,4 @@ def touched_from(entries: Iterable[tuple[str, str]]) -> list[Touched]:
 
 def _one_of_the_roles(role: str) -> None:
     if role not in ROLES:
-        raise BadInputError(f"a role is one of {', '.join(ROLES)}")
+        raise BadInputError(said("a role is one of {roles}", roles=", ".join(ROLES)))

@@ -10,6 +10,7 @@ from threading import Lock
 from time import monotonic
 
 from ..errors import StoreError
+from ..said import said
 from ..vision.outcome import Reading, Unusable
 from .frames import together
 from .process import Bounds, Gone, ReaderProcess
@@ -133,10 +134,13 @@ class Pool:
 
     def _refusal(self, gone: Gone) -> Unusable:
         if gone.too_long:
-            why = f"it takes longer than {self._bounds.seconds:g} s"
+            why = said("it takes longer than {seconds} s", seconds=f"{self._bounds.seconds:g}")
         else:
-            why = f"it broke off in the middle of it (memory limit {self._bounds.memory_bytes // 2**20} MiB)"
-        return Unusable(f"The photo reader gave up on this picture: {why}; send the camera's own photo.")
+            limit = self._bounds.memory_bytes // 2**20
+            why = said("it broke off in the middle of it (memory limit {limit} MiB)", limit=limit)
+        return Unusable(
+            said("The photo reader gave up on this picture: {why}; send the camera's own photo.", why=why)
+        )
 
 
 class InTurn:

@@ -11,6 +11,7 @@ from pathlib import Path
 from threading import Timer
 from typing import Literal
 
+from ..said import from_json
 from ..vision.outcome import Reading, Unusable
 from ..vision.reading import look_from_json
 from .confined import READ, REFUSED, SLOWEST
@@ -110,7 +111,7 @@ class ReaderProcess:
             if said is None or picture is None:
                 return None
             if kind == REFUSED:
-                return Unusable(said.decode())
+                return Unusable(from_json(said.decode()))
             if kind != READ or not picture:
                 return None
             return picture if self._bounds.task == "shrinking" else Reading(look_from_json(said), picture)

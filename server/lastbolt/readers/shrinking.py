@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 
+from ..said import to_json
 from ..vision.outcome import Unusable
 from ..vision.pixels import preview, read_photo
 from .confined import READ, REFUSED, allow, answered, limit, take_stdout
@@ -21,7 +22,7 @@ def main(memory_bytes: int, seconds: float, edge_px: int) -> None:
         allow(seconds)
         photo = read_photo(picture)
         if isinstance(photo, Unusable):
-            frames = (REFUSED, photo.reason.encode(), b"")
+            frames = (REFUSED, to_json(photo.reason).encode(), b"")
         else:
             frames = (READ, b"", preview(photo.image, edge_px))
         answered()

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 
 from .. import label_code
+from ..said import to_json
 from ..vision.outcome import Unusable
 from ..vision.reading import look_to_json, read_whole
 from .confined import READ, REFUSED, allow, answered, limit, take_stdout
@@ -29,7 +30,7 @@ def main(memory_bytes: int, seconds: float, preview_edge_px: int) -> None:
             reading = Unusable("The picture needs more memory than a photo may have; send a smaller one.")
         answered()
         if isinstance(reading, Unusable):
-            frames = (REFUSED, reading.reason.encode(), b"")
+            frames = (REFUSED, to_json(reading.reason).encode(), b"")
         else:
             frames = (READ, look_to_json(reading.seen), reading.preview)
         for each in frames:

@@ -10,6 +10,7 @@ from typing import Any
 
 from ..errors import DamagedError
 from ..journal.codec import Raw, canonical
+from ..said import said
 from .sheet import Sheet, sheet_json
 
 RELEASE_FORMAT, PAPERS_FORMAT, VERSION = "lastbolt release", "lastbolt release papers", 1
@@ -58,7 +59,10 @@ def _read(text: str, position: int) -> dict[str, Any]:
         found = json.loads(text)
     except (ValueError, RecursionError) as error:
         raise DamagedError(
-            f"The release at place {position} was changed on disk; put back the last backup"
+            said(
+                "The release at place {position} was changed on disk; put back the last backup",
+                position=position,
+            )
         ) from error
     return found if isinstance(found, dict) else {}
 

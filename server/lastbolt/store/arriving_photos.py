@@ -7,6 +7,7 @@ import threading
 from pathlib import Path
 
 from ..errors import BadInputError, NotFoundError, StoreError
+from ..said import said
 
 PART_BYTES = 256 * 1024
 """Every part but the last has this many bytes; part n begins at n times as many."""
@@ -43,11 +44,17 @@ class ArrivingPhotos:
         """
         if not 0 < len(part) <= PART_BYTES:
             raise BadInputError(
-                f"a part has 1 to {PART_BYTES} bytes, this one has {len(part)}; send it again"
+                said(
+                    "a part has 1 to {most} bytes, this one has {n}; send it again",
+                    most=PART_BYTES,
+                    n=len(part),
+                )
             )
         if number * PART_BYTES + len(part) > self._largest:
             limit = self._largest // 2**20
-            raise BadInputError(f"the photo has more than {limit} MiB; send the camera's own photo")
+            raise BadInputError(
+                said("the photo has more than {limit} MiB; send the camera's own photo", limit=limit)
+            )
         path = self._path(sha256)
         try:
             with self._one_at_a_time:
@@ -69,7 +76,7 @@ class ArrivingPhotos:
             return self._path(sha256).read_bytes()
         except FileNotFoundError:
             raise NotFoundError(
-                f"no part of the photo {sha256[:12]} is here; send it from its start"
+                said("no part of the photo {photo} is here; send it from its start", photo=sha256[:12])
             ) from None
         except OSError as error:
             raise _refused(self._folder, error) from error
@@ -101,6 +108,10 @@ def _write_at(path: Path, place: int, part: bytes) -> None:
 
 def _refused(folder: Path, error: OSError) -> StoreError:
     return StoreError(
-        f"the folder for arriving photos refused ({error.strerror or error}); see that {folder} may be "
-        "written to and the disk has room, the phone keeps the photo and sends it again"
+        said(
+            "the folder for arriving photos refused ({reason}); see that {folder} may be written to "
+            "and the disk has room, the phone keeps the photo and sends it again",
+            reason=error.strerror or error,
+            folder=folder,
+        )
     )

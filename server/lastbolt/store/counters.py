@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from .. import label_code
 from ..errors import BadInputError
+from ..said import said
 from .database import Database
 
 
@@ -28,7 +29,13 @@ class CounterRows:
             while len(numbers) < count:
                 last += 1
                 if last > label_code.HIGHEST_NUMBER:
-                    raise BadInputError(f"there are no {count} numbers of kind {kind} left; use another kind")
+                    raise BadInputError(
+                        said(
+                            "there are no {count} numbers of kind {kind} left; use another kind",
+                            count=count,
+                            kind=kind,
+                        )
+                    )
                 if label_code.make(kind, last) not in bound:
                     numbers.append(last)
             tables.execute("INSERT OR REPLACE INTO counters VALUES (?, ?)", [kind, last])

@@ -12,6 +12,7 @@ from pathlib import Path
 from sqlite_utils import Database as Tables
 
 from ..errors import DiskFullError, StoreError
+from ..said import said
 from . import schema
 from .upgrade import keep_old
 
@@ -89,8 +90,9 @@ def _told_in_words() -> Iterator[None]:
     try:
         yield
     except (sqlite3.Error, OSError) as error:
-        said = str(error)
-        if "disk is full" in said or getattr(error, "errno", None) == errno.ENOSPC:
+        why = str(error)
+        if "disk is full" in why or getattr(error, "errno", None) == errno.ENOSPC:
             raise DiskFullError(FULL) from error
-        known = (words for sign, words in _IN_WORDS if sign.lower() in said.lower())
-        raise StoreError(next(known, f"the records refused: {said}; nothing of it was recorded")) from error
+        refused = said("the records refused: {why}; nothing of it was recorded", why=why)
+        known = (words for sign, words in _IN_WORDS if sign.lower() in why.lower())
+        raise StoreError(next(known, refused)) from error

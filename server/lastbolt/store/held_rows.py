@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from ..errors import ConflictError
 from ..roster import HeldEntry
+from ..said import said
 from .database import Database
 
 _HELD = "id, job, device, person, why, received, raw, settled, settled_by, outcome, reason"
@@ -27,7 +28,7 @@ class HeldRows:
             for row in rows:
                 found = tables.execute("SELECT raw FROM held WHERE id = ?", [row.id]).fetchone()
                 if found and found[0] != row.raw:
-                    raise ConflictError(f"entry {row.id} is held here already with other content")
+                    raise ConflictError(said("entry {id} is held here already with other content", id=row.id))
                 if not found:
                     values = [row.id, row.job, row.device, row.person, row.why, row.received, row.raw]
                     tables.execute(

@@ -10,6 +10,7 @@ from sqlite_utils import Database as Tables
 
 from ..errors import BadInputError, ConflictError, DamagedError
 from ..journal import GENESIS, Line, Raw, canonical, seal
+from ..said import said
 from . import projections
 from .database import Database
 
@@ -88,8 +89,12 @@ class JournalRows:
 def damaged(job: str, position: int) -> DamagedError:
     """Give the error for a stored entry that cannot be read as what was recorded."""
     return DamagedError(
-        f"entry {position} of the job {job!r} is not what was recorded; look with lastbolt audit, "
-        "then put back the last backup"
+        said(
+            "entry {position} of the job {job} is not what was recorded; look with lastbolt audit, "
+            "then put back the last backup",
+            position=position,
+            job=repr(job),
+        )
     )
 
 
@@ -127,19 +132,31 @@ def _append(tables: Tables, job: str, entries: Sequence[Raw], *, received: str) 
     try:
         projections.keep_up(tables, job, fresh)
     except (BadInputError, ValueError) as error:
-        raise DamagedError(
-            f"the record of the job {job!r} is damaged; lastbolt audit names the entry, "
-            "put back the last backup; nothing of this was recorded"
-        ) from error
+        raise _damaged_record(job) from error
     return given
+
+
+def _damaged_record(job: str) -> DamagedError:
+    return DamagedError(
+        said(
+            "the record of the job {job} is damaged; lastbolt audit names the entry, put back "
+            "the last backup; nothing of this was recorded",
+            job=repr(job),
+        )
+    )
 
 
 def _same(line: Line, text: bytes) -> Line:
     if canonical(line.entry) == text:
         return line
     raise ConflictError(
-        f"entry {line.entry['id']} is here already with other content "
-        f"(job {line.job}, place {line.position}); record a replacement under an id of its own instead"
+        said(
+            "entry {id} is here already with other content (job {job}, place {position}); record a "
+            "replacement under an id of its own instead",
+            id=line.entry["id"],
+            job=line.job,
+            position=line.position,
+        )
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ..errors import NotFoundError, StoreError
+from ..said import said
 
 
 class LayoutFiles:
@@ -27,11 +28,15 @@ class LayoutFiles:
         found = self._found()
         if name not in found:
             known = ", ".join(sorted(found)) or "none"
-            raise NotFoundError(f"there is no layout {name[:60]!r}; there are: {known}")
+            raise NotFoundError(
+                said("there is no layout {name}; there are: {known}", name=repr(name[:60]), known=known)
+            )
         try:
             return found[name].read_text(encoding="utf-8")
         except (OSError, UnicodeDecodeError) as error:
-            raise StoreError(f"the layout {found[name]} cannot be read: {error}") from error
+            raise StoreError(
+                said("the layout {path} cannot be read: {error}", path=found[name], error=error)
+            ) from error
 
     def _found(self) -> dict[str, Path]:
         paths = (path for folder in reversed(self._folders) for path in folder.glob("*.toml"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..errors import ConflictError
 from ..roster import Deed, Person
+from ..said import said
 from .database import Database
 
 _PERSON = "key, name, role, secret, made, gone"
@@ -35,7 +36,9 @@ class PeopleRows:
         """
         with self._database.writing() as tables:
             if tables.execute("SELECT 1 FROM people WHERE key = ?", [person.key]).fetchone():
-                raise ConflictError(f"there is a {person.name} already; add a letter or a surname")
+                raise ConflictError(
+                    said("there is a {name} already; add a letter or a surname", name=person.name)
+                )
             if code is not None:
                 if not tables.execute("SELECT 1 FROM first_lead WHERE code = ?", [code]).fetchone():
                     raise ConflictError("that code is spent; start the server again for a new one")

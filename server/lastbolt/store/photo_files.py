@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 from ..errors import NotFoundError, StoreError
+from ..said import said
 from .refusal import refusal
 
 PhotoState = Literal["here", "missing", "damaged"]
@@ -47,9 +48,18 @@ class PhotoFiles:
         """
         photo = _read(self._path(sha256))
         if photo is None:
-            raise NotFoundError(f"the photo {sha256[:12]} is not here; take it in from the phone or the card")
+            raise NotFoundError(
+                said(
+                    "the photo {photo} is not here; take it in from the phone or the card", photo=sha256[:12]
+                )
+            )
         if hashlib.sha256(photo).hexdigest() != sha256:
-            raise StoreError(f"the photo {sha256[:12]} was damaged on disk; take it in again or use a backup")
+            raise StoreError(
+                said(
+                    "the photo {photo} was damaged on disk; take it in again or use a backup",
+                    photo=sha256[:12],
+                )
+            )
         return photo
 
     def state(self, sha256: str) -> PhotoState:
@@ -181,5 +191,5 @@ def _set_aside(path: Path) -> None:
 
 
 def _refused(path: Path, error: OSError) -> StoreError:
-    way_out = f"see that {path.parent} may be written to, then send the photo again"
+    way_out = said("see that {folder} may be written to, then send the photo again", folder=path.parent)
     return refusal("the photo folder", error, way_out)

@@ -9,6 +9,7 @@ from sqlite_utils import Database as Tables
 
 from ..errors import NotFoundError, StoreError
 from ..report.release_document import KeptRelease
+from ..said import said
 from .database import Database
 
 
@@ -39,9 +40,13 @@ class ReleaseRows:
         with self._database.reading() as tables:
             found = tables.execute("SELECT data FROM release_papers WHERE sha256 = ?", [sha256]).fetchone()
         if found is None:
-            raise NotFoundError(f"the paper {sha256[:12]} is not here; print the record anew")
+            raise NotFoundError(
+                said("the paper {photo} is not here; print the record anew", photo=sha256[:12])
+            )
         if hashlib.sha256(found[0]).hexdigest() != sha256:
-            raise StoreError(f"the paper {sha256[:12]} was changed on disk; put back a backup")
+            raise StoreError(
+                said("the paper {photo} was changed on disk; put back a backup", photo=sha256[:12])
+            )
         return bytes(found[0])
 
 

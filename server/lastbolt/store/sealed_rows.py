@@ -9,6 +9,7 @@ from sqlite_utils import Database as Tables
 
 from ..errors import ConflictError
 from ..journal import Line, canonical
+from ..said import said
 from . import projections
 from .database import Database
 
@@ -54,15 +55,25 @@ def _fresh(tables: Tables, job: str, lines: Sequence[Line]) -> list[tuple[str, L
         if line.position in here:
             if here[line.position] != line.hash:
                 raise ConflictError(
-                    f"entry {line.position} of {job} stands here with other content or in another order "
-                    f"(id {entry_id} came in); nothing was taken, for a job has one record only"
+                    said(
+                        "entry {position} of {job} stands here with other content or in another "
+                        "order (id {entry_id} came in); nothing was taken, for a job has one record only",
+                        position=line.position,
+                        job=job,
+                        entry_id=entry_id,
+                    )
                 )
             continue
         elsewhere = "SELECT job, position FROM entries WHERE id = ?"
         if found := tables.execute(elsewhere, [entry_id]).fetchone():
             raise ConflictError(
-                f"entry {entry_id} is here already with other content (job {found[0]}, place {found[1]}); "
-                "nothing was taken"
+                said(
+                    "entry {entry_id} is here already with other content (job {job}, place {place}); "
+                    "nothing was taken",
+                    entry_id=entry_id,
+                    job=found[0],
+                    place=found[1],
+                )
             )
         fresh.append((entry_id, line))
     return fresh

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from lastbolt.errors import BadInputError
+from lastbolt.said import said
 
 MOST_HOLES = 500
 ROUND_ENOUGH = 0.8
@@ -64,7 +65,13 @@ def grid_pattern(rows: int, columns: int) -> Pattern:
     Place(hole=5, x=1.0, y=1.0)
     """
     if rows < 1 or columns < 1:
-        raise BadInputError(f"A pattern of {rows} × {columns} has no hole: give at least 1 × 1.")
+        raise BadInputError(
+            said(
+                "A pattern of {rows} × {columns} has no hole: give at least 1 × 1.",
+                rows=rows,
+                columns=columns,
+            )
+        )
     _require_count(rows * columns)
     places = (
         Place(row * columns + column + 1, float(column), float(row))
@@ -92,7 +99,13 @@ def pattern_subset(pattern: Pattern, holes: Iterable[int]) -> Pattern:
     wanted = frozenset(holes)
     unknown = wanted - frozenset(pattern.holes)
     if unknown:
-        raise BadInputError(f"The pattern has no hole {min(unknown)}: choose among {_span(pattern)}.")
+        raise BadInputError(
+            said(
+                "The pattern has no hole {hole}: choose among {holes}.",
+                hole=min(unknown),
+                holes=_span(pattern),
+            )
+        )
     kept = tuple(place for place in pattern.places if place.hole in wanted)
     return Pattern(pattern.kind if len(kept) == len(pattern.places) else PatternKind.FREE, kept)
 
@@ -136,7 +149,13 @@ def closest_spacing(pattern: Pattern) -> float:
 
 def _require_count(count: int) -> None:
     if not 1 <= count <= MOST_HOLES:
-        raise BadInputError(f"A pattern of {count} holes cannot be laid out: give 1 to {MOST_HOLES}.")
+        raise BadInputError(
+            said(
+                "A pattern of {count} holes cannot be laid out: give 1 to {most}.",
+                count=count,
+                most=MOST_HOLES,
+            )
+        )
 
 
 def _span(pattern: Pattern) -> str:

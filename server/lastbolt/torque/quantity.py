@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
+from lastbolt.said import said
 from lastbolt.torque.torque_unit import EXACT, TorqueUnit, convert_torque, read_unit
 from lastbolt.torque.unreadable import Unreadable
 
@@ -81,10 +82,13 @@ def parse_torque(text: str) -> WrittenTorque | Unreadable:
     '"35" has no unit. Write a number and its unit, for example "47 N·m" or "35 lbf·ft".'
     """
     if len(text) > LONGEST_TEXT:
-        return Unreadable(text[:LONGEST_TEXT], f"A torque of more than {LONGEST_TEXT} characters. {_EXAMPLE}")
+        return Unreadable(
+            text[:LONGEST_TEXT],
+            said("A torque of more than {n} characters. {example}", n=LONGEST_TEXT, example=said(_EXAMPLE)),
+        )
     parts = [part for part in _BETWEEN_UNITS.split(text.replace("+/-", "±").strip()) if part]
     if not parts:
-        return Unreadable(text, f"Nothing is written here. {_EXAMPLE}")
+        return Unreadable(text, said("Nothing is written here. {example}", example=said(_EXAMPLE)))
     quantities: list[Quantity] = []
     for part in parts:
         quantity = _parse_part(part.strip())
@@ -96,23 +100,49 @@ def parse_torque(text: str) -> WrittenTorque | Unreadable:
 
 def _parse_part(part: str) -> Quantity | Unreadable:
     if re.fullmatch(_NUMBER, part):
-        return Unreadable(part, f'"{part}" has no unit. {_EXAMPLE}')
+        return Unreadable(part, said('"{part}" has no unit. {example}', part=part, example=said(_EXAMPLE)))
     match = _PART.fullmatch(part)
     if match is None or not match["unit"].strip():
-        return Unreadable(part, f'"{part}" cannot be read as a torque. {_EXAMPLE}')
+        return Unreadable(
+            part, said('"{part}" cannot be read as a torque. {example}', part=part, example=said(_EXAMPLE))
+        )
     unit = read_unit(match["unit"])
     if unit is None:
-        return Unreadable(part, f'"{match["unit"].strip()}" is no unit of torque known here. {_EXAMPLE}')
-    for number in (match["first"], match["second"], match["spread"]):
-        if number and re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", number):
-            way_out = f'Write "{number.replace(",", ".")}" or "{number.replace(",", "")}".'
-            return Unreadable(part, f'"{number}" may be a decimal or a thousand. {way_out}')
+        return Unreadable(
+            part,
+            said(
+                '"{unit}" is no unit of torque known here. {example}',
+                unit=match["unit"].strip(),
+                example=said(_EXAMPLE),
+            ),
+        )
+    if ambiguous := _may_be_a_thousand(match):
+        return Unreadable(part, ambiguous)
     ends = _read_ends(match, unit)
     if ends is None:
-        return Unreadable(part, f'The tolerance in "{part}" cannot be read. {_EXAMPLE}')
+        return Unreadable(
+            part,
+            said('The tolerance in "{part}" cannot be read. {example}', part=part, example=said(_EXAMPLE)),
+        )
     if not 0 < ends[0] <= ends[1]:
-        return Unreadable(part, f'"{part}" is no range above zero, low end first. {_EXAMPLE}')
+        return Unreadable(
+            part,
+            said(
+                '"{part}" is no range above zero, low end first. {example}', part=part, example=said(_EXAMPLE)
+            ),
+        )
     return Quantity(ends[0], ends[1], unit, part)
+
+
+def _may_be_a_thousand(match: re.Match[str]) -> str | None:
+    for number in (match["first"], match["second"], match["spread"]):
+        if number and re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", number):
+            decimal, whole = number.replace(",", "."), number.replace(",", "")
+            way_out = said('Write "{decimal}" or "{whole}".', decimal=decimal, whole=whole)
+            return said(
+                '"{number}" may be a decimal or a thousand. {way_out}', number=number, way_out=way_out
+            )
+    return None
 
 
 def _read_ends(match: re.Match[str], unit: TorqueUnit) -> tuple[Decimal, Decimal] | None:

@@ -5,6 +5,7 @@ import math
 from collections.abc import Sequence
 
 from lastbolt.errors import BadInputError
+from lastbolt.said import said
 from lastbolt.torque.pattern import (
     MOST_HOLES,
     Pattern,
@@ -32,7 +33,9 @@ def circle_order(count: int) -> tuple[int, ...]:
     ((1, 5, 3, 7, 2, 6, 4, 8), (1, 3, 5, 2, 4))
     """
     if not 1 <= count <= MOST_HOLES:
-        raise BadInputError(f"No order for {count} holes: give 1 to {MOST_HOLES}.")
+        raise BadInputError(
+            said("No order for {count} holes: give 1 to {most}.", count=count, most=MOST_HOLES)
+        )
     return tuple(step + 1 for step in _halve(count))
 
 
@@ -52,7 +55,13 @@ def grouped_circle_order(count: int, group_size: int) -> tuple[tuple[int, ...], 
     ((1, 2), (5, 6), (3, 4), (7, 8))
     """
     if group_size < 1 or count % group_size:
-        raise BadInputError(f"{count} holes cannot be shared into groups of {group_size}: use a divisor.")
+        raise BadInputError(
+            said(
+                "{count} holes cannot be shared into groups of {group_size}: use a divisor.",
+                count=count,
+                group_size=group_size,
+            )
+        )
     groups = circle_order(count // group_size)
     return tuple(tuple(range((group - 1) * group_size + 1, group * group_size + 1)) for group in groups)
 

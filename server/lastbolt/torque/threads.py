@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from lastbolt.errors import BadInputError
+from lastbolt.said import said
 from lastbolt.torque.datafile import read_table
 from lastbolt.torque.unreadable import Unreadable
 from lastbolt.units import Millimetres
@@ -104,7 +105,13 @@ def require_coarse_thread(diameter_mm: float) -> MetricThread:
     """
     thread = coarse_thread(diameter_mm)
     if thread is None:
-        raise BadInputError(f"M{diameter_mm:g} is not among the listed ISO metric threads: {_EXAMPLE}")
+        raise BadInputError(
+            said(
+                "M{diameter_mm} is not among the listed ISO metric threads: {example}",
+                diameter_mm=f"{diameter_mm:g}",
+                example=said(_EXAMPLE),
+            )
+        )
     return thread
 
 
@@ -118,11 +125,20 @@ def parse_thread(text: str) -> ThreadDesignation | Unreadable:
     """
     match = _DESIGNATION.fullmatch(text.strip())
     if match is None:
-        return Unreadable(text, f'"{text}" is no metric thread. {_EXAMPLE}')
+        return Unreadable(
+            text, said('"{text}" is no metric thread. {example}', text=text, example=said(_EXAMPLE))
+        )
     diameter = _number(match["diameter"])
     coarse = coarse_thread(diameter)
     if coarse is None:
-        return Unreadable(text, f"M{diameter:g} is not among the listed ISO metric threads. {_EXAMPLE}")
+        return Unreadable(
+            text,
+            said(
+                "M{diameter} is not among the listed ISO metric threads. {example}",
+                diameter=f"{diameter:g}",
+                example=said(_EXAMPLE),
+            ),
+        )
     if match["second"] is None:
         return ThreadDesignation(text, coarse, None)
     second = _number(match["second"])
@@ -131,7 +147,15 @@ def parse_thread(text: str) -> ThreadDesignation | Unreadable:
         return ThreadDesignation(text, coarse, Millimetres(second))
     thread = MetricThread(Millimetres(diameter), Millimetres(second))
     if thread not in metric_threads():
-        return Unreadable(text, f"M{diameter:g} with pitch {second:g} is not a listed ISO thread. {_EXAMPLE}")
+        return Unreadable(
+            text,
+            said(
+                "M{diameter} with pitch {second} is not a listed ISO thread. {example}",
+                diameter=f"{diameter:g}",
+                second=f"{second:g}",
+                example=said(_EXAMPLE),
+            ),
+        )
     return ThreadDesignation(text, thread, length)
 
 

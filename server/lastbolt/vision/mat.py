@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
+from lastbolt.said import said
 from lastbolt.vision.corners import homography, map_points, refine_pattern
 from lastbolt.vision.outcome import Image, Points, Unusable
 
@@ -54,7 +55,9 @@ def view_mat(image: Image, field_mm: tuple[float, float], *, mm_per_px: float = 
     """Flatten the mat's field (width, height in mm) from the markers in a photo; three markers are enough."""
     found = find_markers(image)
     if len(found) < 3:
-        return Unusable(f"Only {len(found)} of the mat's four markers were seen; show the whole sheet.")
+        return Unusable(
+            said("Only {n} of the mat's four markers were seen; show the whole sheet.", n=len(found))
+        )
     world = np.concatenate([marker_corners_mm(number, field_mm) for number in found])
     pixels = np.concatenate(list(found.values()))
     to_photo = homography(world, pixels)

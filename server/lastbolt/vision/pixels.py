@@ -10,6 +10,7 @@ import numpy as np
 from PIL import Image as Pillow
 from PIL import UnidentifiedImageError
 
+from lastbolt.said import said
 from lastbolt.vision.outcome import Image, Photo, PhotoFacts, Unusable
 
 DEFAULT_MAX_PIXELS = 80_000_000
@@ -89,8 +90,13 @@ def _open_heic(photo_bytes: bytes) -> Pillow.Image | Unusable:
 
 def _too_large(width: int, height: int, max_pixels: int) -> Unusable:
     return Unusable(
-        f"The picture has {width} x {height} pixels, more than the limit of {max_pixels / 1e6:.0f} million; "
-        "send a smaller one."
+        said(
+            "The picture has {width} x {height} pixels, more than the limit of {most} million; send "
+            "a smaller one.",
+            width=width,
+            height=height,
+            most=f"{max_pixels / 1000000.0:.0f}",
+        )
     )
 
 
@@ -98,7 +104,13 @@ def _refusal(picture: Pillow.Image, max_pixels: int) -> Unusable | None:
     """What the header alone forbids."""
     width, height = picture.size
     if min(width, height) < _LEAST_EDGE_PX:
-        return Unusable(f"The picture is only {width} x {height} pixels; send the camera's own photo.")
+        return Unusable(
+            said(
+                "The picture is only {width} x {height} pixels; send the camera's own photo.",
+                width=width,
+                height=height,
+            )
+        )
     progressive = bool(picture.info.get("progressive"))
     limit = max_pixels // 2 if progressive or picture.format == "TIFF" else max_pixels
     if width * height > limit:

@@ -12,9 +12,11 @@ from starlette.exceptions import HTTPException
 from ..actions import arrive
 from ..actions import mark_clock as clocks
 from ..actions import quick_look as at_a_glance
+from ..said import said
 from . import arriving_wire as wire
 from .desk import AtDesk
 from .door import AtDoor
+from .forms import forms_of
 from .photos import Digest
 from .taking_in import named_here
 
@@ -74,9 +76,9 @@ def finish_photo(
     """Take an original whose parts are all here into a job, after its SHA-256 was computed anew."""
     taken = arrive.finish(desk.wired.shop, sha, job=job, by=named_here(visit, by), device=visit.device)
     if taken == "again":
-        words = "What came in has another SHA-256 than the photo on the phone. It begins anew."
-        return wire.Finished(outcome="again", sentence=words)
-    return wire.Finished(outcome=taken.outcome, sentence=taken.sentence)
+        words = said("What came in has another SHA-256 than the photo on the phone. It begins anew.")
+        return wire.Finished(outcome="again", sentence=words, forms=[])
+    return wire.Finished(outcome=taken.outcome, sentence=taken.sentence, forms=forms_of(taken.sentence))
 
 
 @router.post("/look", operation_id="quickLook", openapi_extra=BINARY)

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from .wire import Wire
+from .wire import Form, Wire
 
 
 class Arriving(Wire):
@@ -22,6 +22,7 @@ class Finished(Wire):
 
     outcome: Literal["kept", "here already", "refused", "again"]
     sentence: str
+    forms: list[Form]
 
 
 class QuickLook(Wire):

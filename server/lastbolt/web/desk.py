@@ -118,6 +118,7 @@ class Desk:
             file=file,
             kept=taken.outcome != "refused",
             sentence=taken.sentence,
+            forms=forms_of(taken.sentence),
             sha256=taken.sha256,
             container=taken.container,
             labels=list(taken.labels),
@@ -171,7 +172,9 @@ class Desk:
 
 
 def _no_picture(sha256: str) -> NotFoundError:
-    return NotFoundError(f"There is no small picture of the photo {sha256[:12]}; its original may be here.")
+    return NotFoundError(
+        said("There is no small picture of the photo {photo}; its original may be here.", photo=sha256[:12])
+    )
 
 
 def _label_sentence(name: str, living: Bound | None, *, was_bound: bool, slip: LabelCode | Slip) -> str:

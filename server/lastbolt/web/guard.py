@@ -9,6 +9,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from ..said import said
 from .problems import problem_response
 
 CONTENT_POLICY = "; ".join(
@@ -32,6 +33,7 @@ HEADERS = {
     "cross-origin-resource-policy": "same-origin",
     "permissions-policy": "camera=(self), microphone=(self), geolocation=()",
 }
+ELSEWHERE = said("Another site asked this, so it was not done. Open Lastbolt's own page and do it there.")
 LARGEST_BODY = 256 * 1024 * 1024
 READING = frozenset({"GET", "HEAD", "OPTIONS"})
 
@@ -69,14 +71,15 @@ def refused(method: str, scheme: str, headers: Headers) -> str | None:
     """
     host = headers.get("host", "")
     if not is_near(host):
-        return (
-            f"This server does not answer to the name {host!r}. Use the address that it printed at its start."
+        return said(
+            "This server does not answer to the name {host}. Use the address that it printed at its start.",
+            host=repr(host),
         )
     origin = headers.get("origin")
     if origin is not None and origin != f"{scheme}://{host}":
-        return "Another site asked this, so it was not done. Open Lastbolt's own page and do it there."
+        return ELSEWHERE
     if method not in READING and headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
-        return "Another site asked this, so it was not done. Open Lastbolt's own page and do it there."
+        return ELSEWHERE
     return None
 
 
@@ -111,7 +114,7 @@ def _counted(receive: Receive, limit: int) -> Receive:
         while message.get("more_body", False) and got <= 2 * limit:
             message = await receive()
             got += len(message.get("body", b""))
-        words = f"More than {_size(limit)} came at once. Send less at a time."
+        words = said("More than {size} came at once. Send less at a time.", size=_size(limit))
         raise HTTPException(413, words, headers={"connection": "close"})
 
     return receive_counted

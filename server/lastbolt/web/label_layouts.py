@@ -13,8 +13,10 @@ from ..errors import LastboltError
 from ..labels.layout import LabelTemplate, Template
 from ..labels.sheet import print_scale
 from ..labels.template import parse_template
+from ..said import said
 from .desk import AtDesk
-from .wire import Wire
+from .forms import forms_of
+from .wire import Form, Wire
 
 router = APIRouter(prefix="/api/label-layouts", tags=["labels"])
 
@@ -50,6 +52,7 @@ class Scale(Wire):
 
     scale: float
     sentence: str
+    forms: list[Form]
 
 
 @router.get("", operation_id="listLabelLayouts")
@@ -63,12 +66,18 @@ def get_scale(wish: ScaleWish) -> Scale:
     """Turn the measured length of the check line into the scale for the next print."""
     scale = print_scale(wish.measured_mm, line_mm=wish.line_mm, printed_at=wish.printed_at)
     off = abs(wish.measured_mm / wish.line_mm - 1)
-    said = (
-        "That is within what a ruler tells; print as before."
+    words = (
+        said("That is within what a ruler tells; print as before.")
         if off <= 0.003
-        else f"The next print is made at {scale * 100:.1f} %, so that the line measures {wish.line_mm:g} mm."
+        else said(
+            "The next print is made at {percent} %, so that the line measures {line} mm.",
+            percent=f"{scale * 100:.1f}",
+            line=f"{wish.line_mm:g}",
+        )
     )
-    return Scale(scale=1.0 if off <= 0.003 and wish.printed_at == 1.0 else scale, sentence=said)
+    return Scale(
+        scale=1.0 if off <= 0.003 and wish.printed_at == 1.0 else scale, sentence=words, forms=forms_of(words)
+    )
 
 
 @router.get("/{name}/mat.pdf", operation_id="getMat", response_class=Response)

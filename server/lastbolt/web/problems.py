@@ -22,8 +22,9 @@ from ..errors import (
     StoreError,
     TemplateError,
     WaitError,
+    told,
 )
-from ..said import Said
+from ..said import said
 from .forms import forms_of
 from .wire import Problem
 
@@ -73,13 +74,14 @@ def _known(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, LastboltError)
     wait = error.seconds if isinstance(error, WaitError) else None
     headers = {"retry-after": str(wait)} if wait is not None else None
-    said = error.args[0] if error.args and isinstance(error.args[0], Said) else str(error)
-    return problem_response(status_of(error), said, headers)
+    return problem_response(status_of(error), told(error), headers)
 
 
 def _unreadable(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, RequestValidationError)
-    return problem_response(422, f"This request cannot be read: {_mistakes(error.errors())}.")
+    return problem_response(
+        422, said("This request cannot be read: {mistakes}.", mistakes=_mistakes(error.errors()))
+    )
 
 
 def _mistakes(errors: Sequence[object]) -> str:
@@ -104,5 +106,7 @@ def _hung_up(_: Request, __: Exception) -> JSONResponse:
 
 
 def _unforeseen(_: Request, __: Exception) -> JSONResponse:
-    words = "The server met a fault of its own; its log says which. What was recorded before still stands."
+    words = said(
+        "The server met a fault of its own; its log says which. What was recorded before still stands."
+    )
     return problem_response(500, words, {"connection": "close"})

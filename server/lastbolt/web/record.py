@@ -15,6 +15,7 @@ from ..errors import NotFoundError
 from ..journal import canonical
 from ..keys.signing import is_signed
 from ..report.sheet import Block, sheet_text
+from ..said import said
 from . import release_wire as wire
 from .desk import AtDesk
 from .release_room import AtRelease
@@ -65,7 +66,7 @@ def get_signed(job: str, room: AtRelease) -> Response:
     """Give what was signed at the last release: documents, signatures, record, in canonical JSON."""
     kept = room.releases.of(job)
     if not kept:
-        raise NotFoundError(f"{job} has no signed release here.")
+        raise NotFoundError(said("{job} has no signed release here.", job=job))
     return Response(canonical(kept[-1].as_json()), media_type="application/json")
 
 

@@ -10,6 +10,7 @@ from ..actions.release import ReleaseRoom
 from ..errors import NotAllowedError
 from ..people.rights import Act, may
 from ..people.visit import Visit
+from ..said import said
 from .desk import AtDesk
 from .door import AtDoor, asking_from
 
@@ -29,8 +30,11 @@ class AtDevice:
         sign_in = self._desk.wired.people.sign_in
         if not sign_in.may_be(self._visit, person, pin, asking_from(self._request)):
             raise NotAllowedError(
-                f"That PIN is not {person}'s, or {person} is not signed in on this device. "
-                "Nothing was signed."
+                said(
+                    "That PIN is not {person}'s, or {person} is not signed in on this device. "
+                    "Nothing was signed.",
+                    person=person,
+                )
             )
         return person
 

@@ -165,6 +165,7 @@ class PhotoOutcome(Wire):
     file: str
     kept: bool
     sentence: str
+    forms: list[Form]
     sha256: str | None
     container: str | None = Field(description="the bag or tray that its label leads to")
     labels: list[str]
