@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { putRight, reasonsFor, standings, takenBack } from "../draft/correct";
 import { answerFrom, givenOver, takenOver, traysIn } from "../draft/handover";
 import { jobName, opened } from "../draft/job";
-import { lookedAt, wantingLocking, wantingLook } from "../draft/looks";
+import { lookedAgain, lookedAt, triedAgain, wantingLocking, wantingLook } from "../draft/looks";
 import { foundPiece, millimetres } from "../draft/orphan";
 import { practised, screwsBack, thrownAway } from "../draft/practice";
 import { byPlace, photosBy, type Findable } from "../draft/search";
@@ -93,7 +93,14 @@ describe("looks", () => {
     expect(wantingLocking([set, untouched, out]).map((each) => each.set)).toEqual(["S"]);
   });
   it("of the same person are recorded as such", () => {
-    expect(lookedAt("S", "again")).toEqual([{ kind: "second-checked", elements: ["S"], how: "re-look-same-person", result: "good" }]);
+    const again = { kind: "second-checked", elements: ["S"], how: "re-look-same-person", result: "good" };
+    const photo = { photo: "p", sha256: "p", width: 4, height: 3 };
+    expect(triedAgain("S")).toEqual([{ ...again, torque_again: true }]);
+    expect(lookedAgain("S", photo)).toEqual([
+      { kind: "photo-added", ...photo, shape: "after", element: "S" },
+      { ...again, photos: ["p"] },
+    ]);
+    expect(lookedAt("S", "second")[0]).toHaveProperty("how", "visual");
     expect(lookedAt("S", "bad")[0]).toHaveProperty("result", "bad");
   });
 });

@@ -4,6 +4,7 @@ import { lookedAt, releaseAsked, wantingLocking, wantingLook, type Look } from "
 import { MeterField } from "../parts/meter_field";
 import { useSteady } from "../parts/steady";
 import { HandTop } from "../parts/hand_top";
+import { LookAgain } from "../parts/look_again";
 import { UndoBar } from "../parts/undo_bar";
 import type { PocketSet } from "../pocket/shape";
 import { useJob, type InHand } from "../pocket/use_job";
@@ -52,18 +53,24 @@ function Seconds({ hand, pocket }: Here) {
     <section>
       <h2>{say("looks.second")}</h2>
       {wanted.map((set) => (
-        <SecondLook key={set.set} hand={hand} set={set} />
+        <SecondLook key={set.set} hand={hand} set={set} isLicensed={pocket.licensed.length > 0} />
       ))}
     </section>
   );
 }
 
-function SecondLook({ hand, set }: { readonly hand: InHand; readonly set: PocketSet }) {
+function SecondLook({ hand, set, isLicensed }: { readonly hand: InHand; readonly set: PocketSet; readonly isLicensed: boolean }) {
   const [open, setOpen] = useState(false);
+  const [isOwn, setOwn] = useState(false);
+  const done = () => {
+    setOpen(false);
+    setOwn(false);
+  };
   const look = (how: Look) => () => {
     void hand.record(lookedAt(set.set, how), say(`looks.said.${how}`, { set: set.set }));
-    setOpen(false);
+    done();
   };
+  if (isOwn) return <LookAgain hand={hand} set={set} done={done} />;
   return (
     <article class="card">
       <button type="button" aria-expanded={open} onClick={() => setOpen(!open)}>
@@ -72,9 +79,9 @@ function SecondLook({ hand, set }: { readonly hand: InHand; readonly set: Pocket
       {open && (
         <div class="actions">
           <button type="button" onClick={look("second")}>{say("looks.how.second")}</button>
-          <button type="button" onClick={look("again")}>{say("looks.how.again")}</button>
+          {!isLicensed && <button type="button" onClick={() => setOwn(true)}>{say("looks.how.again")}</button>}
           <button type="button" onClick={look("bad")}>{say("looks.how.bad")}</button>
-          <p class="quiet">{say("looks.again.when")}</p>
+          <p class="quiet">{say(isLicensed ? "looks.again.licensed" : "looks.again.when")}</p>
         </div>
       )}
     </article>

@@ -12,12 +12,17 @@ Reason = Annotated[str, StringConstraints(min_length=1, max_length=500)]
 
 
 class SecondChecked(Envelope):
-    """A second person looked at these elements."""
+    """A second person looked at these elements.
+
+    A later look by whoever did the work is more than a look (practice 5.10): its `photos` show the work from
+    another angle, or the torque was tried again.
+    """
 
     kind: Literal["second-checked"]
     elements: tuple[Name, ...]
     how: Literal["witness", "re-torque", "visual", "photo", "re-look-same-person"] = "visual"
     result: Literal["good", "bad"] = "good"
+    torque_again: bool = Field(default=False, description="the wrench was set and clicked on it once more")
 
 
 class HoldDescribed(Envelope):
