@@ -4,7 +4,7 @@ import ast
 import json
 
 import pytest
-from tests.house.forms_in_sources import GAP, GERMAN, REFUSED_IN, SOURCES, forms_in_sources
+from tests.house.forms_in_sources import GAP, GERMAN, REFUSE, REFUSED_IN, SOURCES, forms_in_sources
 from tests.replay.build_incidents import FOLDER, files
 from tests.replay.more_scenario_journal import MORE_SCENARIOS
 from tests.replay.more_scenario_journal import journal_of as more_journal_of
@@ -35,13 +35,11 @@ def test_german_uses_the_parts_of_the_form(form):
 @pytest.mark.parametrize("path", REFUSED_IN, ids=lambda path: str(path.relative_to(SOURCES)))
 def test_no_refusal_is_put_together_from_plain_text(path):
     """What is raised for a page is a standing sentence or a form: nothing else can be said in German."""
-    plain = [
-        ast.unparse(node.exc)
-        for node in ast.walk(ast.parse(path.read_text()))
-        if isinstance(node, ast.Raise) and isinstance(node.exc, ast.Call)
-        if ast.unparse(node.exc.func) in vars(errors) and node.exc.args
-        if isinstance(node.exc.args[0], ast.JoinedStr | ast.BinOp)
+    calls = [
+        node for node in ast.walk(ast.parse(path.read_text())) if isinstance(node, ast.Call) and node.args
     ]
+    refusing = [call for call in calls if ast.unparse(call.func) in {*vars(errors), *REFUSE}]
+    plain = [ast.unparse(call) for call in refusing if isinstance(call.args[-1], ast.JoinedStr | ast.BinOp)]
     assert plain == []
 
 

@@ -32,13 +32,13 @@ def test_every_error_of_ours_is_in_the_table():
 
 def test_a_problem_is_written_as_rfc_9457_says():
     """RFC 9457, section 3: type, title, status, detail; media type application/problem+json (from memory)."""
-    answer = problem_response(404, "There is no such tray.")
+    answer = problem_response(404, "There is nothing at this address. The list of jobs is at /.")
     assert answer.media_type == "application/problem+json"
     assert json.loads(bytes(answer.body)) == {
         "type": "about:blank",
         "title": "Not Found",
         "status": 404,
-        "detail": "There is no such tray.",
+        "detail": "There is nothing at this address. The list of jobs is at /.",
         "forms": [],
     }
 

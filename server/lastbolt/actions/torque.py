@@ -10,6 +10,7 @@ from typing import get_args
 from ..journal import effective, in_order
 from ..journal.specification import Unit
 from ..report.torque_sheet import TorqueSheet, torque_sheet
+from ..said import said
 from ..torque.agreement import find_disagreements
 from ..torque.plausibility import judge_torque
 from ..torque.quantity import WrittenTorque, parse_torque
@@ -55,9 +56,15 @@ def spec_from_text(
     window = window_from_torque(written, tolerance_percent)
     low, high = window.low_newton_metres, window.high_newton_metres
     if not LEAST_NM <= low <= high <= MOST_NM:
-        span = f"{LEAST_NM:g} to {MOST_NM:g} N·m"
         return Unreadable(
-            text, f'"{text}" lies outside {span}, which is what can be recorded: look at its unit.'
+            text,
+            said(
+                '"{text}" lies outside {least} to {most} N·m, which is what can be recorded: '
+                "look at its unit.",
+                text=text,
+                least=f"{LEAST_NM:g}",
+                most=f"{MOST_NM:g}",
+            ),
         )
     unit = written.main.unit.value
     fields: dict[str, str | float] = {

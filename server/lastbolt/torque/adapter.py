@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from lastbolt.errors import BadInputError
+from lastbolt.said import said
 from lastbolt.torque.unreadable import Unreadable
 from lastbolt.units import Degrees, Millimetres, NewtonMetres
 
@@ -50,11 +51,16 @@ def make_adapter(
 
 def _find_trouble(lever_mm: float, extension_mm: float, *, angle_degrees: float) -> str:
     if not all(map(math.isfinite, (lever_mm, extension_mm, angle_degrees))):
-        return "L, E and the angle must be plain numbers: measure them again."
+        return said("L, E and the angle must be plain numbers: measure them again.")
     if lever_mm <= 0:
-        return f"L is {lever_mm:g} mm: measure from the middle of the grip to the middle of the drive."
+        return said(
+            "L is {lever} mm: measure from the middle of the grip to the middle of the drive.",
+            lever=f"{lever_mm:g}",
+        )
     if lever_mm + extension_mm * math.cos(math.radians(angle_degrees)) <= 1e-6 * lever_mm:
-        return "The fastener lies at or behind the grip: use a shorter adapter or measure L and E again."
+        return said(
+            "The fastener lies at or behind the grip: use a shorter adapter or measure L and E again."
+        )
     return ""
 
 

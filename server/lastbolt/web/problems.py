@@ -41,6 +41,7 @@ STATUS: tuple[tuple[type[LastboltError], int], ...] = (
     (LastboltError, 500),
 )
 IN_WORDS = {
+    400: "What was sent cannot be read. Send it again.",
     404: "There is nothing at this address. The list of jobs is at /.",
     405: "This address cannot be used in that way.",
 }
@@ -96,7 +97,8 @@ def _mistakes(errors: Sequence[object]) -> str:
 def _http(_: Request, error: Exception) -> JSONResponse:
     assert isinstance(error, HTTPException)
     phrase = HTTPStatus(error.status_code).phrase
-    detail = IN_WORDS.get(error.status_code, error.detail) if error.detail == phrase else error.detail
+    is_theirs = error.detail == phrase or error.status_code == 400
+    detail = IN_WORDS.get(error.status_code, error.detail) if is_theirs else error.detail
     return problem_response(error.status_code, detail, error.headers)
 
 
