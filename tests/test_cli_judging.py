@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 import json
+import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+
+from lastbolt.actions.sample import STORIES
+from lastbolt.cli import shell
+from lastbolt.settings import read_settings
 
 ROOT = Path(__file__).parents[1]
 JOB = "dunlin-half-finished"
@@ -82,7 +88,21 @@ def test_what_is_no_photo_has_no_home(told, tmp_path):
     assert err == "lastbolt: The file is not a photo that can be read here; send a JPEG, PNG, WebP or HEIC.\n"
 
 
-def test_the_demo_tells_the_sample_once(run, tmp_path):
+@pytest.fixture
+def small_sample(tmp_path, monkeypatch):
+    """The sample with every eighth of its photos: what the demo says of each is the same for all."""
+    folder = tmp_path / "sample"
+    shutil.copytree(ROOT / "samples" / "odd", folder / "odd")
+    (folder / "photos").mkdir()
+    for photo in sorted((ROOT / "samples" / "photos").glob("*.jpg"))[::8]:
+        shutil.copy(photo, folder / "photos")
+    for story in STORIES:
+        shutil.copy(ROOT / "samples" / story, folder)
+    there = {"samples": folder}
+    monkeypatch.setattr(shell, "read_settings", lambda data=None: replace(read_settings(data), **there))
+
+
+def test_the_demo_tells_the_sample_once(run, small_sample, tmp_path):
     folder = tmp_path / "demo"
     status, out, _ = run("demo", "--folder", folder, "--no-serve")
 
@@ -91,6 +111,7 @@ def test_the_demo_tells_the_sample_once(run, tmp_path):
     assert "wagtail-clean, at the end of the record" in out and "Nothing on the list." in out
     assert "cut-short.jpg: The photo is damaged or was cut off on its way; send it again." in out
     assert "no-picture.jpg: The file is not a photo" in out
+    assert out.count("parts (an estimate)") + out.count("not counted") >= 7
 
     again = run("demo", "--folder", folder, "--no-serve")
 
