@@ -44,6 +44,14 @@ def test_prints_a_sheet_from_the_layouts_inside_it(command, at_home, tmp_path):
     assert done.stderr.startswith("24 labels, T-0001-") and (tmp_path / "labels.pdf").stat().st_size > 5000
 
 
+def test_prints_german_labels_from_the_words_inside_it(command, at_home, tmp_path):
+    words = [command, "labels", "--sheet", "a4-3x8", "--count", "1", "--language", "de", "-o", "labels.pdf"]
+    subprocess.run(words, env=at_home, cwd=tmp_path, capture_output=True, check=True, timeout=60)
+    read = ["pdftotext", tmp_path / "labels.pdf", "-"]
+
+    assert "Schale" in subprocess.run(read, capture_output=True, text=True, check=True).stdout
+
+
 def test_reads_a_photo_with_the_weights_inside_it(command, at_home, tmp_path):
     photo = ROOT / "samples" / "photos" / "05-linkage-nuts.jpg"
     done = subprocess.run(

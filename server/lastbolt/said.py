@@ -9,6 +9,7 @@ from functools import reduce
 
 GAP = re.compile(r"\{(\w+)\}")
 """A place in a form that a part fills, by the part's name."""
+DECIMAL = re.compile(r"[-+]?\d+\.\d+")
 
 
 class Said(str):
@@ -32,6 +33,35 @@ def said(form: str, **parts: object) -> Said:
     text = Said(GAP.sub(lambda gap: filling.get(gap[1], gap[0]), form))
     text.form, text.parts = form, filling
     return text
+
+
+def standing(text: str) -> Said:
+    """Mark a sentence of ours without a gap as one, so that another language can say it inside others.
+
+    >>> standing("Fill it.").form
+    'Fill it.'
+    """
+    return text if isinstance(text, Said) else said(text)
+
+
+def in_words(text: str, own: Mapping[str, str]) -> str:
+    """Say a text in another language by its form; `own` gives each form there. What has no form stays.
+
+    Decimal numbers get a comma, as in every language that is spoken here beside English.
+
+    >>> in_words(said("{n} mm of {what}", n=1.5, what="M8"), {"{n} mm of {what}": "{what}: {n} mm"})
+    'M8: 1,5 mm'
+    """
+    if not own or not isinstance(text, Said):
+        return text
+    parts = {name: _own_part(part, own) for name, part in text.parts.items()}
+    return GAP.sub(lambda gap: parts.get(gap[1], gap[0]), own.get(text.form, text.form))
+
+
+def _own_part(part: str, own: Mapping[str, str]) -> str:
+    if isinstance(part, Said):
+        return in_words(part, own)
+    return part.replace(".", ",") if DECIMAL.fullmatch(part) else part
 
 
 def joined(between: str, parts: Sequence[str]) -> str:

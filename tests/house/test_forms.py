@@ -44,10 +44,15 @@ def test_no_refusal_is_put_together_from_plain_text(path):
 
 
 def unsaid(text: str) -> list[str]:
-    """List what of a text German has no form for; a part that is no text of ours is a name."""
+    """List what of a text German has no form for; a part that is no text of ours is a name.
+
+    A sentence of ours that is no form where it is a part of another would stay English there.
+    """
     if not isinstance(text, Said):
         return [] if text in KEPT else [text]
     own = [] if text.form in KEPT else [text.form]
+    plain = [part for part in text.parts.values() if not isinstance(part, Said)]
+    own += [part for part in plain if part in KEPT and part.endswith(".")]
     return own + [each for part in text.parts.values() if isinstance(part, Said) for each in unsaid(part)]
 
 

@@ -1,10 +1,15 @@
 """Sheets and mats as PDF bytes."""
 
+import subprocess
+from dataclasses import replace
+
 import pytest
 
+from lastbolt.actions.paper_words import words_of
 from lastbolt.errors import BadInputError
 from lastbolt.label_code import Kind, make
 from lastbolt.labels.label import KIND_WORDS
+from lastbolt.labels.layout import LabelTemplate, MatTemplate
 from lastbolt.labels.sheet import MOST_LABELS, draw_mat, draw_sheet, places, print_scale
 
 from .layouts import MATS, SHEETS, label_layout, mat_layout
@@ -92,3 +97,25 @@ def test_a_line_that_cannot_be_is_sent_back_to_the_ruler(measured: float) -> Non
 def test_every_kind_has_its_word() -> None:
     assert set(KIND_WORDS) == set(Kind)
     assert len(set(KIND_WORDS.values())) == len(Kind)
+
+
+def text_of(page: bytes) -> str:
+    done = subprocess.run(["pdftotext", "-layout", "-", "-"], input=page, capture_output=True, check=True)
+    return done.stdout.decode()
+
+
+@pytest.mark.parametrize("name", [*SHEETS, *MATS])
+def test_labels_and_mats_speak_another_language_within_the_same_paper(name: str) -> None:
+    """Longer words are squeezed or written smaller; symbols and codes are the same."""
+    layout = replace(mat_layout(name) if name in MATS else label_layout(name), own=words_of("de"))
+    page = draw_mat(layout) if isinstance(layout, MatTemplate) else draw_sheet(layout, CODES[:2])
+    said = text_of(page)
+    assert ("Diese Linie: " in said or "Roll" in layout.title) and "This line" not in said
+    if isinstance(layout, LabelTemplate):
+        assert "Beutel" in said and "Bag" not in said and "B-0001-G" in said
+
+
+@pytest.mark.parametrize("kind", Kind)
+def test_each_kind_of_label_has_its_word_in_german(kind: Kind) -> None:
+    layout = replace(label_layout("a4-3x8"), own=words_of("de"))
+    assert words_of("de")[KIND_WORDS[kind]] in text_of(draw_sheet(layout, [make(kind, 1)]))

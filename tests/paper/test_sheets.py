@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import io
+import os
 import subprocess
+from pathlib import Path
 
 import pytest
 import zxingcpp
 from PIL import Image
 from tests.actions.releases import ADDRESS, JOB, released, room_in, sample_raws, sample_shop
 
+from lastbolt.actions.paper_words import words_of
+from lastbolt.actions.papers import OnPaper
 from lastbolt.actions.print_handover import handover_paper
 from lastbolt.actions.print_record import record_paper, record_sheet
 from lastbolt.actions.record import record
 from lastbolt.paper.letters import printable
 from lastbolt.paper.page import Print, draw
+from lastbolt.report.handover import handover_sheet
 from lastbolt.report.sheet import Block, Entry, Sheet, Table, sheet_json
+from lastbolt.said import in_words
 
 POINTS = {"a4": (595, 842), "letter": (612, 792)}
 
@@ -102,7 +108,7 @@ def test_an_unsigned_record_says_so_in_its_heading(tmp_path):
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_the_handover_sheet_fits_a_page_and_leads_back_to_the_job(shop, paper):
     wired, room = shop
-    pdf = handover_paper(room.shop, wired.bench, JOB, paper, address=ADDRESS)
+    pdf = handover_paper(room.shop, wired.bench, JOB, OnPaper(paper, ADDRESS))
     assert info_of(pdf)["Pages"] == "1"
     assert symbols_of(pdf) == [f"{ADDRESS}/jobs/{JOB}"]
     flat = " ".join(text_of(pdf).split())
@@ -115,16 +121,58 @@ def test_the_handover_sheet_fits_a_page_and_leads_back_to_the_job(shop, paper):
     assert wired.journal.head(JOB) in flat
 
 
+def test_the_handover_sheet_is_german_where_german_was_asked_for(shop, tmp_path):
+    """Every line by its form; what people wrote, names and codes stay as they are."""
+    wired, room = shop
+    english = handover_paper(room.shop, wired.bench, JOB, OnPaper("a4", ADDRESS))
+    pdf = handover_paper(room.shop, wired.bench, JOB, OnPaper("a4", ADDRESS, "de"))
+    keep(tmp_path, "handover-de", pdf)
+    flat, plain = (" ".join(text_of(each).split()) for each in (pdf, english))
+    titles = (
+        "Jetzt gefährlich", "Halb fertig", "Offene Öffnungen", "Darin", "Gelöst oder getrennt",
+        "Beutel und Schalen", "Zu erneuern, bestellt", "Befunde und Entscheidungen", "Gesagt, nicht gescannt",
+        "Unterschriften",
+    )  # fmt: skip
+    places = [flat.index(f"{number}. {title}") for number, title in enumerate(titles, start=1)]
+    assert places == sorted(places)
+    assert info_of(pdf)["Title"] == f"Übergabeblatt, {JOB}" and info_of(pdf)["Pages"] == "1"
+    assert "Seite 1 von 1" in flat and "Gedruckt " in flat
+    assert symbols_of(pdf) == symbols_of(english)
+    sheet = handover_sheet(wired.bench.state(JOB), wired.bench.view(JOB).verdict, wired.bench.entries(JOB))
+    lines = [line.text for section in sheet.sections for line in section.lines]
+    own = words_of("de")
+    missing = [line for line in lines if " ".join(printable(in_words(line, own)).split()) not in flat]
+    english_left = [line for line in lines if in_words(line, own) != line and line in flat]
+    assert len(lines) > 6 and missing == [] and english_left == []
+    assert all(printable(line) in plain for line in lines if len(line) < 60)
+
+
+def keep(folder: Path, name: str, pdf: bytes) -> None:
+    """Keep a picture of a paper to be looked at, where the environment names a folder for them."""
+    shots = Path(os.environ.get("LASTBOLT_SHOTS") or folder)
+    subprocess.run(["pdftoppm", "-r", "90", "-png", "-", shots / name], input=pdf, check=True)
+
+
 def test_a_handover_in_the_thick_of_it_shrinks_to_one_page_before_it_takes_two(tmp_path):
     wired = sample_shop(tmp_path, photos=False)
     raws = sample_raws()
     middle = raws[: next(n for n, raw in enumerate(raws) if raw["kind"] == "handover-offered") + 1]
     record(wired.journal, wired.clock, [raw | {"job": "middle"} | new_id(n) for n, raw in enumerate(middle)])
     room = room_in(wired)
-    pdf = handover_paper(room.shop, wired.bench, "middle", "a4", address=None)
+    pdf = handover_paper(room.shop, wired.bench, "middle", OnPaper("a4"))
     assert int(info_of(pdf)["Pages"]) <= 2
     assert symbols_of(pdf) == ["Lastbolt job: middle"]
     assert "[ ]" not in text_of(pdf)
+    german = handover_paper(room.shop, wired.bench, "middle", OnPaper("a4", language="de"))
+    keep(tmp_path, "handover-middle-de", german)
+    sheet = handover_sheet(
+        wired.bench.state("middle"), wired.bench.view("middle").verdict, wired.bench.entries("middle")
+    )
+    flat, own = "".join(text_of(german).split()), words_of("de")
+    lines = [in_words(line.text, own) for section in sheet.sections for line in section.lines]
+    missing = [line for line in lines if "".join(printable(line).split()) not in flat]
+    assert len(lines) > 20 and missing == []
+    assert "Auffüllen" in text_of(german) and "Fill it" not in text_of(german)
     wired.close()
 
 

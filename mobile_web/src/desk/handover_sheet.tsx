@@ -7,6 +7,7 @@ import { Waiting } from "../parts/waiting";
 import { getHandover, recordAs, type HandoverSheet as Sheet } from "../sync/desk";
 import { useLoaded } from "../sync/loaded";
 import { moment } from "../words/moment";
+import { language } from "../words/language";
 import { say } from "../words/say";
 import { served } from "../words/served";
 import { DeskJobHead } from "./job_head";
@@ -36,7 +37,7 @@ function Page({ job, sheet, again }: { readonly job: string; readonly sheet: She
   return (
     <>
       <div class="tools no-print">
-        <a class="button" href={`/api/jobs/${encodeURIComponent(job)}/handover.pdf`} target="_blank" rel="noopener">{say("handover.pdf")}</a>
+        <a class="button" href={`/api/jobs/${encodeURIComponent(job)}/handover.pdf?language=${language.value}`} target="_blank" rel="noopener">{say("handover.pdf")}</a>
         <button type="button" onClick={() => print()}>{say("handover.print")}</button>
       </div>
       <article class="sheet card">

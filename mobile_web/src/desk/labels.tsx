@@ -4,6 +4,7 @@ import { useTitle } from "../parts/title";
 import { Waiting } from "../parts/waiting";
 import { useLoaded } from "../sync/loaded";
 import { getPrintScale, listLayouts, printLabels, type LabelLayout } from "../sync/release";
+import { language } from "../words/language";
 import { say } from "../words/say";
 import { served } from "../words/served";
 import { arrived } from "./arrived";
@@ -68,7 +69,7 @@ function Print({ layout, scale }: { readonly layout: LabelLayout; readonly scale
   const [said, setSaid] = useState("");
   const print = async (event: Event) => {
     event.preventDefault();
-    const answer = await printLabels({ layout: layout.name, kind, count, start: layout.places > 1 ? start : null, scale });
+    const answer = await printLabels({ layout: layout.name, kind, count, start: layout.places > 1 ? start : null, scale, language: language.value });
     if ("trouble" in answer) return setSaid(answer.trouble);
     setSaid(say("labels.printed", { which: answer.here.words }));
     open(URL.createObjectURL(answer.here.pdf), "_blank", "noopener");
@@ -77,7 +78,7 @@ function Print({ layout, scale }: { readonly layout: LabelLayout; readonly scale
     return (
       <div>
         <SheetPreview layout={layout} start={1} count={0} />
-        <a class="button" href={`/api/label-layouts/${encodeURIComponent(layout.name)}/mat.pdf?scale=${scale}`} target="_blank" rel="noopener">{say("labels.mat")}</a>
+        <a class="button" href={`/api/label-layouts/${encodeURIComponent(layout.name)}/mat.pdf?scale=${scale}&language=${language.value}`} target="_blank" rel="noopener">{say("labels.mat")}</a>
       </div>
     );
   }

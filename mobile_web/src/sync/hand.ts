@@ -1,5 +1,6 @@
 import { remember, remembered } from "../outbox/box";
 import { outbox } from "../outbox/here";
+import { language } from "../words/language";
 import { say } from "../words/say";
 import { asked, client, detailOf, type Answer, type Schemas } from "./api";
 
@@ -57,7 +58,7 @@ export const takeNumbers = (count: number): Promise<Answer<Schemas["Numbers"]>> 
 export async function printSheet(): Promise<Answer<{ readonly pdf: Blob; readonly words: string }>> {
   try {
     const { data, error, response } = await client.POST("/api/labels/sheets", {
-      body: { layout: "a4-3x8", kind: "B", count: 24, scale: 1 },
+      body: { layout: "a4-3x8", kind: "B", count: 24, scale: 1, language: language.value },
       parseAs: "blob",
     });
     const pdf: unknown = data;

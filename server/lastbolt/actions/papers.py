@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import datetime
 from urllib.parse import quote
 
@@ -10,9 +11,21 @@ from ..errors import NotFoundError
 from ..paper.page import Paper, Print, draw
 from ..report.sheet import Sheet
 from ..vision.shrink import shrink
+from .paper_words import Language
 from .ports import Photos
 
 PICTURE_PX = 480
+
+
+@dataclass(frozen=True, slots=True)
+class OnPaper:
+    """What somebody wants printed on: the paper, the server's address if it has one, the language."""
+
+    paper: Paper
+    address: str | None = None
+    language: Language = "en"
+
+
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
 
 
@@ -58,12 +71,4 @@ def pictures_of(photos: Photos, sheet: Sheet) -> dict[str, bytes]:
 
 def draw_sheet(photos: Photos, sheet: Sheet, wish: Print) -> bytes:
     """Draw a sheet with its pictures, unless the wish brings them along."""
-    filled = Print(
-        paper=wish.paper,
-        link=wish.link,
-        printed=wish.printed,
-        pictures=wish.pictures or pictures_of(photos, sheet),
-        title=wish.title,
-        wanted_pages=wish.wanted_pages,
-    )
-    return draw(sheet, filled)
+    return draw(sheet, replace(wish, pictures=wish.pictures or pictures_of(photos, sheet)))

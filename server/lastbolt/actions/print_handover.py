@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from ..paper.page import Paper, Print
+from ..paper.page import Print
 from ..report.handover import HandoverSheet, Section, handover_sheet
-from ..report.sheet import Block, Entry, Picture, Sheet
-from .papers import draw_sheet, link_to, printed_at
+from ..report.sheet import Block, Entry, Picture, Sheet, spoken
+from ..said import joined, said
+from .paper_words import words_of
+from .papers import OnPaper, draw_sheet, link_to, printed_at
 from .ports import Shop
 from .release_source import source_of
 from .require import require_job
@@ -17,7 +19,7 @@ DOTS = "." * 24
 MOST_PICTURES = 8
 
 
-def handover_paper(shop: Shop, bench: Bench, job: str, paper: Paper, *, address: str | None) -> bytes:
+def handover_paper(shop: Shop, bench: Bench, job: str, asked: OnPaper) -> bytes:
     """Give the handover sheet of a job as PDF, on one page where its letters may shrink so far.
 
     Raises:
@@ -26,43 +28,43 @@ def handover_paper(shop: Shop, bench: Bench, job: str, paper: Paper, *, address:
     require_job(shop.look_up, job)
     source = source_of(shop.journal, bench, job)
     sheet = handover_sheet(source.job, bench.view(job).verdict, source.entries)
-    hashes = source.hashes()
+    words = words_of(asked.language)
     wish = Print(
-        paper,
-        link_to(job, address),
+        asked.paper,
+        link_to(job, asked.address),
         printed_at(shop.clock()),
         {},
-        f"Handover sheet, {job}",
+        said("Handover sheet, {job}", job=job),
         wanted_pages=1,
+        words=words,
     )
-    sealed = f"{len(source.lines)} entries up to the head {source.head}"
-    return draw_sheet(shop.photos, on_paper(sheet, hashes, sealed), wish)
+    sealed = said("{n} entries up to the head {head}", n=len(source.lines), head=source.head)
+    return draw_sheet(shop.photos, spoken(on_paper(sheet, source.hashes(), sealed), words), wish)
 
 
 def on_paper(sheet: HandoverSheet, hashes: dict[str, str], sealed: str) -> Sheet:
     """Put a handover sheet into blocks; `hashes` gives the SHA-256 of a photo by its name."""
-    time = f"{sheet.time:%Y-%m-%d %H:%M %z} by the record" if sheet.time else ""
+    where = [said("bay {bay}", bay=sheet.bay)] if sheet.bay else []
+    time = [said("{time} by the record", time=f"{sheet.time:%Y-%m-%d %H:%M %z}")] if sheet.time else []
     under = (
         f"{sheet.machine}: {sheet.job} {sheet.title}".strip(),
-        ", ".join(part for part in (f"bay {sheet.bay}" if sheet.bay else "", time) if part),
-        f"From {sheet.giver or DOTS} to {sheet.taker or DOTS}",
-        f"Phone of the giver {DOTS}",
+        joined(", ", [*where, *time]) if where or time else "",
+        said("From {giver} to {taker}", giver=sheet.giver or DOTS, taker=sheet.taker or DOTS),
+        said("Phone of the giver {dots}", dots=DOTS),
     )
     blocks = tuple(_block(number, section, hashes) for number, section in enumerate(sheet.sections, start=1))
-    foot = (f"Record: {sealed}.", *(f"{said}." for said in sheet.unsent))
-    return Sheet("Handover sheet", tuple(line for line in under if line), blocks, foot)
+    foot = (said("Record: {sealed}.", sealed=sealed), *(said("{owed}.", owed=owed) for owed in sheet.unsent))
+    return Sheet(said("Handover sheet"), tuple(line for line in under if line), blocks, foot)
 
 
 def _block(number: int, section: Section, hashes: dict[str, str]) -> Block:
     photos = [(line.subject, name) for line in section.lines for name in line.photos[-1:] if name in hashes]
     shown = photos[:MOST_PICTURES] if number == HALF_DONE else []
+    by_hand = [said("On this paper: given {dots} taken {dots}", dots=DOTS)] if number == SIGNATURES else []
     return Block(
         number,
         section.title,
-        (
-            *(Entry(line.text, line.ticked) for line in section.lines),
-            *(Entry(f"On this paper: given {DOTS} taken {DOTS}") for _ in range(number == SIGNATURES)),
-        ),
+        (*(Entry(line.text, line.ticked) for line in section.lines), *(Entry(text) for text in by_hand)),
         pictures=tuple(Picture(hashes[name], subject) for subject, name in shown),
         nothing=section.nothing,
         is_grave=number in GRAVE,

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..label_code import Kind, LabelCode, make, shown
 from ..labels.layout import MatTemplate
 from ..labels.sheet import draw_mat, draw_sheet, places
 from ..labels.template import parse_template
+from .paper_words import Language, words_of
 from .ports import Shop
 from .record import envelope, received_text
 from .require import require_job
@@ -23,6 +24,7 @@ class Wish:
     start: int | None = None
     address: str | None = None
     scale: float = 1.0
+    language: Language = "en"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +53,7 @@ def print_labels(shop: Shop, wish: Wish, *, job: str | None = None, by: str | No
         TemplateError: the layout has mistakes, all of them named.
         BadInputError: it does not fit: count, start, address or scale. No number was used up.
     """
-    template = parse_template(shop.layouts.text(wish.layout))
+    template = replace(parse_template(shop.layouts.text(wish.layout)), own=words_of(wish.language))
     if job is not None:
         require_job(shop.look_up, job)
     if isinstance(template, MatTemplate):

@@ -8,6 +8,8 @@ from typing import cast
 import click
 
 from ..actions.in_hand import handover_of
+from ..actions.paper_words import Language
+from ..actions.papers import OnPaper
 from ..actions.print_handover import handover_paper
 from ..actions.print_record import record_paper, record_sheet
 from ..actions.release_finish import Nobody
@@ -15,7 +17,7 @@ from ..paper.page import Paper
 from ..report.handover import handover_text
 from ..report.sheet import sheet_text
 from ..settings import Settings
-from .shell import lastbolt, opened
+from .shell import LANGUAGE, lastbolt, opened
 
 PAPERS = click.Choice(["a4", "letter"])
 FILE = click.Path(dir_okay=False, path_type=Path)
@@ -41,14 +43,16 @@ def record(settings: Settings, job: str, *, paper: str, customer: bool, out: Pat
 @click.argument("job")
 @click.option("--pdf", "out", type=FILE, help="PDF to write, on one page where that can be read.")
 @click.option("--paper", default="a4", show_default=True, type=PAPERS)
+@click.option("--language", default="en", show_default=True, type=LANGUAGE, help="Of the PDF.")
 @click.pass_obj
-def handover(settings: Settings, job: str, *, out: Path | None, paper: str) -> None:
+def handover(settings: Settings, job: str, *, out: Path | None, paper: str, language: str) -> None:
     """Write the handover sheet: danger now, half done, open, inside, bags, what was said."""
     wired = opened(settings)
     if out is None:
         click.echo(handover_text(handover_of(wired.bench, job)))
         return
-    sheet = handover_paper(wired.shop, wired.bench, job, cast(Paper, paper), address=settings.address)
+    asked = OnPaper(cast(Paper, paper), settings.address, cast(Language, language))
+    sheet = handover_paper(wired.shop, wired.bench, job, asked)
     out.write_bytes(sheet)
     click.echo(f"The handover sheet of {job} is in {out}.", err=True)
 

@@ -10,7 +10,7 @@ from .. import label_code
 from ..actions.print_labels import Wish
 from ..actions.print_labels import print_labels as print_sheet
 from ..settings import Settings
-from .shell import lastbolt, opened
+from .shell import LANGUAGE, lastbolt, opened
 
 
 @lastbolt.command()
@@ -23,6 +23,7 @@ from .shell import lastbolt, opened
 @click.option("--start-at", type=int, help="First free place on the first page, counted from 1.")
 @click.option("--address", help="Server that a scan opens, like http://192.168.1.20:8000.")
 @click.option("--scale", default=1.0, show_default=True, help="Puts right what the printer gets wrong.")
+@click.option("--language", default="en", show_default=True, type=LANGUAGE, help="Of the printed words.")
 @click.option("--job", help="Record in this job which labels were printed.")
 @click.pass_obj
 def labels(settings: Settings, /, *, out: BinaryIO, job: str | None, **asked: Any) -> None:
@@ -34,6 +35,7 @@ def labels(settings: Settings, /, *, out: BinaryIO, job: str | None, **asked: An
         start=asked["start_at"],
         address=asked["address"] or settings.address,
         scale=asked["scale"],
+        language=asked["language"],
     )
     printed = print_sheet(opened(settings).shop, wish, job=job)
     out.write(printed.pdf)

@@ -18,6 +18,9 @@ EVERYTHING, SOME, NOTHING = 0, 1, 2
 """Exit statuses: all in or nothing on the list; some refused or findings; nothing done or could not tell."""
 FILES = click.Path(exists=True, path_type=Path)
 
+LANGUAGE = click.Choice(["en", "de"])
+"""What papers may be written in."""
+
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="lastbolt")

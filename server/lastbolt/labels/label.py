@@ -5,22 +5,23 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from ..label_code import Kind, LabelCode, kind_of, shown
+from ..said import Said, in_words, said
 from . import ink
 from .layout import Box, LabelTemplate, label_parts
 from .symbol import Modules, black_boxes
 
-KIND_WORDS: dict[Kind, str] = {
-    Kind.TRAY: "Tray",
-    Kind.BAG: "Bag",
-    Kind.PART: "Part",
-    Kind.OPENING: "Opening",
-    Kind.COVER: "Cover",
-    Kind.KIT: "Kit",
-    Kind.WRENCH: "Wrench",
-    Kind.PERSON: "Person",
-    Kind.MACHINE: "Machine",
-    Kind.JOB: "Job",
-    Kind.PLACE: "Shelf place",
+KIND_WORDS: dict[Kind, Said] = {
+    Kind.TRAY: said("Tray"),
+    Kind.BAG: said("Bag"),
+    Kind.PART: said("Part"),
+    Kind.OPENING: said("Opening"),
+    Kind.COVER: said("Cover"),
+    Kind.KIT: said("Kit"),
+    Kind.WRENCH: said("Wrench"),
+    Kind.PERSON: said("Person"),
+    Kind.MACHINE: said("Machine"),
+    Kind.JOB: said("Job"),
+    Kind.PLACE: said("Shelf place"),
 }
 
 _RULE_MM = 0.2
@@ -33,7 +34,7 @@ def draw_label(canvas: Canvas, template: LabelTemplate, code: LabelCode, *, modu
     parts = label_parts(template)
     ink.fill(canvas, black_boxes(modules, parts.symbol))
     canvas.setFillGray(ink.BLACK)
-    ink.write(canvas, KIND_WORDS[kind_of(code)], place=parts.kind)
+    ink.write(canvas, in_words(KIND_WORDS[kind_of(code)], template.own), place=parts.kind)
     ink.write(canvas, shown(code), place=parts.code, bold=True)
     canvas.setFillGray(ink.SOFT)
     small = Box(
@@ -42,7 +43,8 @@ def draw_label(canvas: Canvas, template: LabelTemplate, code: LabelCode, *, modu
         parts.kind.width,
         template.check.words_mm,
     )
-    ink.write(canvas, f"{template.symbol.edge_mm:.1f} mm", place=small, side="right")
+    edge = in_words(said("{edge} mm", edge=f"{template.symbol.edge_mm:.1f}"), template.own)
+    ink.write(canvas, edge, place=small, side="right")
     if template.words.lines:
         pitch = parts.writing.height / template.words.lines
         tops = [parts.writing.top + pitch * line - _RULE_MM for line in range(1, template.words.lines + 1)]

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from dataclasses import field as made
 from typing import Literal
 
+from ..said import in_words, said
 from . import lettering
 
 QUIET_MODULES = 4
@@ -119,7 +122,10 @@ class ScaleCheck:
 
 @dataclass(frozen=True, slots=True)
 class LabelTemplate:
-    """A layout for labels, on sheets of many or on a roll of one after the other."""
+    """A layout for labels, on sheets of many or on a roll of one after the other.
+
+    `own` gives the words of another language by the English ones.
+    """
 
     kind: Literal["sheet", "roll"]
     title: str
@@ -128,17 +134,22 @@ class LabelTemplate:
     symbol: Symbol
     words: Words
     check: ScaleCheck
+    own: Mapping[str, str] = made(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class MatTemplate:
-    """A count mat: a plain field whose corners are the outer corners of four printed markers."""
+    """A count mat: a plain field whose corners are the outer corners of four printed markers.
+
+    `own` gives the words of another language by the English ones.
+    """
 
     title: str
     paper: Paper
     field: Box
     marker_mm: float
     check: ScaleCheck
+    own: Mapping[str, str] = made(default_factory=dict)
 
 
 Template = LabelTemplate | MatTemplate
@@ -189,18 +200,19 @@ def on_paper(box: Box, cell: Box, *, turned: bool) -> Box:
     return Box(cell.left + box.top, cell.bottom - box.right, box.height, box.width)
 
 
-def check_words(check: ScaleCheck) -> tuple[str, ...]:
+def check_words(template: Template) -> tuple[str, ...]:
     """Give the sentences under the check line."""
-    first = f"This line: {check.line_mm:g} mm. Print at 100 %, not fit to page."
-    if not check.square_mm:
-        return (first,)
-    return (first, "Measures otherwise? Print again and enter what you measured.")
+    line = f"{template.check.line_mm:g}"
+    sentences = [said("This line: {line} mm. Print at 100 %, not fit to page.", line=line)]
+    if template.check.square_mm:
+        sentences.append(said("Measures otherwise? Print again and enter what you measured."))
+    return tuple(in_words(sentence, template.own) for sentence in sentences)
 
 
 def check_boxes(template: Template) -> dict[str, Box]:
     """Give the places of the check line with its words, the scale square and the title, as they are drawn."""
     check = template.check
-    lines = check_words(check)
+    lines = check_words(template)
     widest = max(lettering.width_mm(line, check.words_mm) for line in lines)
     words_height = len(lines) * check.words_mm * lettering.LINE
     boxes = {
@@ -238,5 +250,11 @@ def title_mm(check: ScaleCheck) -> float:
 def note(template: Template) -> str:
     """Give the line below the title."""
     if isinstance(template, MatTemplate):
-        return "Parts apart, inside the four marks; all four in the picture."
-    return f"Symbol edge {template.symbol.edge_mm:.1f} mm, square {template.check.square_mm:g} mm"
+        words = said("Parts apart, inside the four marks; all four in the picture.")
+    else:
+        words = said(
+            "Symbol edge {edge} mm, square {square} mm",
+            edge=f"{template.symbol.edge_mm:.1f}",
+            square=f"{template.check.square_mm:g}",
+        )
+    return in_words(words, template.own)

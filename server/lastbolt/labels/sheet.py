@@ -213,7 +213,7 @@ def _draw_check(canvas: Canvas, template: Template) -> None:
         marks.append(Box(left, floor - high, _TICK_WIDTH_MM, high))
     ink.fill(canvas, marks)
     words, step = check.words_mm, check.words_mm * LINE
-    for row, sentence in enumerate(check_words(check)):
+    for row, sentence in enumerate(check_words(template)):
         top = floor + words * (LINE - 1) + row * step
         ink.write(canvas, sentence, place=Box(line.left, top, line.width, words))
     if "title" not in boxes:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from reportlab.lib import pagesizes
@@ -15,6 +15,7 @@ from reportlab.platypus.doctemplate import BaseDocTemplate
 from reportlab.platypus.frames import Frame
 
 from ..report.sheet import Sheet
+from ..said import in_words, said
 from .blocks import flow
 from .letters import printable
 
@@ -28,7 +29,7 @@ SCALES = (1.0, 0.92, 0.84, 0.77, 0.7)
 
 @dataclass(frozen=True, slots=True)
 class Print:
-    """How a sheet is printed: paper, where its symbol leads, when, its small pictures by hash."""
+    """How a sheet is printed: paper, where its symbol leads, when, small pictures by hash, in which words."""
 
     paper: Paper
     link: str
@@ -36,6 +37,7 @@ class Print:
     pictures: Mapping[str, bytes]
     title: str
     wanted_pages: int | None = None
+    words: Mapping[str, str] = field(default_factory=dict)
 
 
 def draw(sheet: Sheet, wish: Print) -> bytes:
@@ -58,7 +60,7 @@ def _drawn(sheet: Sheet, wish: Print, scale: float) -> tuple[bytes, int]:
     document = BaseDocTemplate(
         out,
         pagesize=(width, height),
-        title=printable(wish.title),
+        title=printable(in_words(wish.title, wish.words)),
         author="Lastbolt",
         creator="Lastbolt",
         invariant=1,
@@ -116,8 +118,7 @@ def _foot(canvas: Canvas, wish: Print, page: int, pages: int) -> None:
     canvas.setFillGray(0)
     canvas.setLineWidth(0.4)
     canvas.line(MARGIN, MARGIN + FOOT - 2 * mm, width - MARGIN, MARGIN + FOOT - 2 * mm)
-    canvas.drawString(MARGIN, MARGIN + 2 * mm, printable(wish.title)[:90])
-    canvas.drawRightString(
-        width - MARGIN, MARGIN + 2 * mm, f"Printed {wish.printed}   Page {page} of {pages}"
-    )
+    canvas.drawString(MARGIN, MARGIN + 2 * mm, printable(in_words(wish.title, wish.words))[:90])
+    foot = said("Printed {time}   Page {page} of {pages}", time=wish.printed, page=page, pages=pages)
+    canvas.drawRightString(width - MARGIN, MARGIN + 2 * mm, printable(in_words(foot, wish.words)))
     canvas.restoreState()

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from ..finding import Finding, Severity
-from ..said import joined, said, without_stop
+from ..said import joined, said, standing, without_stop
 from ..state.covering import is_hidden, is_ready, is_trusted, need_at
 from ..state.job import Job
 from .access import AccessMap, access_map
@@ -70,7 +70,7 @@ def _mending(job: Job, finding: Finding) -> Step:
 
 
 def _whole(finding: Finding) -> str:
-    return joined(" ", (finding.sentence, finding.to_do))
+    return joined(" ", (finding.sentence, standing(finding.to_do)))
 
 
 def _finishing(job: Job, drawn: AccessMap, finding: Finding) -> Step:

@@ -23,7 +23,7 @@ class Section:
 
     title: str
     lines: tuple[Line, ...]
-    nothing: str = "Nothing recorded."
+    nothing: str = said("Nothing recorded.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +50,13 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
     if offer is not None and taken is not None and own.index(taken) < own.index(offer):
         taken = None
     debts = (
-        Section("Danger now", danger(job)),
-        Section("Half done", half_done(job, own)),
-        Section("Open mouths", open_mouths(job)),
-        Section("Inside", inside(job)),
-        Section("Loosened or apart", apart(job)),
-        Section("Bags and trays", trays(job), "No bag or tray holds anything."),
-        Section("To renew, on order", renewals(job)),
+        Section(said("Danger now"), danger(job)),
+        Section(said("Half done"), half_done(job, own)),
+        Section(said("Open mouths"), open_mouths(job)),
+        Section(said("Inside"), inside(job)),
+        Section(said("Loosened or apart"), apart(job)),
+        Section(said("Bags and trays"), trays(job), said("No bag or tray holds anything.")),
+        Section(said("To renew, on order"), renewals(job)),
     )
     shown = {line.subject for section in debts for line in section.lines}
     bays = [e.bay for e in own if isinstance(e, SignedOn) and e.bay]
@@ -70,13 +70,21 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
         time=job.now,
         sections=(
             *debts,
-            Section("Findings and decisions", findings_and_decisions(job, verdict, shown), "Nothing more."),
-            Section("Said, not scanned", answers(offer)),
-            Section("Signatures", signatures(job, offer, taken)),
+            Section(
+                said("Findings and decisions"),
+                findings_and_decisions(job, verdict, shown),
+                said("Nothing more."),
+            ),
+            Section(said("Said, not scanned"), answers(offer)),
+            Section(said("Signatures"), signatures(job, offer, taken)),
         ),
         sealed=_sealed(own),
         unsent=_unsent(job),
     )
+
+
+def _found(lines: tuple[Line, ...]) -> Section:
+    return Section(said("Findings and decisions"), lines, said("Nothing more."))
 
 
 def _unsent(job: Job) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from ..finding import Case
 from ..journal import AnyEntry
 from ..journal.people import WorkInterrupted
 from ..plan.unreachable import set_left
-from ..said import joined, said
+from ..said import joined, said, standing
 from ..state.fastener_set import Act, Hole, Reach
 from ..state.job import Job
 
@@ -58,7 +58,8 @@ def _energy(job: Job) -> Iterator[Line]:
 def _fluids(job: Job) -> Iterator[Line]:
     """Give what the check of fluids says, at any level of the job: a drained engine is a danger in each."""
     for found in fluid_not_back.check(Case(job, at=job.now)):
-        yield Line(found.subject, joined(" ", [found.sentence, found.to_do]), photos_of(job, found.subject))
+        text = joined(" ", [found.sentence, standing(found.to_do)])
+        yield Line(found.subject, text, photos_of(job, found.subject))
 
 
 def _losses(job: Job) -> Iterator[Line]:

@@ -10,7 +10,7 @@ from ..journal.checking import FindingDecided
 from ..journal.people import HandoverAccepted, HandoverOffered
 from ..label_code import printed
 from ..plan.order_list import order_list
-from ..said import joined, said
+from ..said import joined, said, standing
 from ..state.fastener_set import Act
 from ..state.job import Job
 from ..state.ledger import Lot
@@ -61,7 +61,7 @@ def findings_and_decisions(job: Job, verdict: Verdict, shown: Collection[str]) -
     found = [
         Line(
             f.subject,
-            said("{grade}: {sentence}", grade=said(severity_words(f)), sentence=f.sentence),
+            said("{grade}: {sentence}", grade=said(severity_words(f)), sentence=standing(f.sentence)),
             f.evidence.photos,
         )
         for f in verdict.findings

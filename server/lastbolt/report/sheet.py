@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
+
+from ..said import in_words, said
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +43,7 @@ class Block:
     lines: tuple[Entry, ...] = ()
     tables: tuple[Table, ...] = ()
     pictures: tuple[Picture, ...] = ()
-    nothing: str = "Nothing recorded."
+    nothing: str = said("Nothing recorded.")
     is_grave: bool = False
 
     @property
@@ -58,6 +60,29 @@ class Sheet:
     under: tuple[str, ...]
     blocks: tuple[Block, ...]
     foot: tuple[str, ...] = ()
+
+
+def spoken(sheet: Sheet, own: Mapping[str, str]) -> Sheet:
+    """Say a sheet in another language, as far as its texts keep their forms; names stay as they are."""
+
+    def say(texts: Iterable[str]) -> tuple[str, ...]:
+        return tuple(in_words(text, own) for text in texts)
+
+    blocks = tuple(
+        replace(
+            block,
+            title=in_words(block.title, own),
+            nothing=in_words(block.nothing, own),
+            lines=tuple(replace(line, text=in_words(line.text, own)) for line in block.lines),
+            tables=tuple(
+                replace(table, heads=say(table.heads), rows=tuple(say(row) for row in table.rows))
+                for table in block.tables
+            ),
+            pictures=tuple(replace(one, caption=in_words(one.caption, own)) for one in block.pictures),
+        )
+        for block in sheet.blocks
+    )
+    return Sheet(in_words(sheet.heading, own), say(sheet.under), blocks, say(sheet.foot))
 
 
 def lines_of(*texts: str) -> tuple[Entry, ...]:

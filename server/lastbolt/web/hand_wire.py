@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from ..actions.paper_words import Language
 from .wire import Finding, Form, Photo, Wire, Witness
 
 
@@ -162,6 +163,7 @@ class SheetWish(BaseModel):
     count: Annotated[int, Field(ge=1, le=500)] = 24
     start: Annotated[int, Field(ge=1, le=500)] | None = None
     scale: Annotated[float, Field(ge=0.9, le=1.1)] = 1.0
+    language: Language = "en"
     job: str | None = Field(default=None, max_length=120)
     by: str | None = Field(default=None, min_length=1, max_length=120)
 

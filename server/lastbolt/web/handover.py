@@ -7,6 +7,8 @@ from urllib.parse import quote
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
+from ..actions.paper_words import Language
+from ..actions.papers import OnPaper
 from ..actions.print_handover import handover_paper
 from ..report.handover import handover_sheet
 from . import handover_wire as wire
@@ -61,11 +63,13 @@ def get_handover(job: str, desk: AtDesk, request: Request) -> wire.HandoverSheet
 
 
 @router.get("/{job:path}/handover.pdf", operation_id="getHandoverPaper", response_class=Response)
-def get_handover_paper(job: str, desk: AtDesk, request: Request, paper: Paper = "a4") -> Response:
+def get_handover_paper(
+    job: str, desk: AtDesk, request: Request, paper: Paper = "a4", language: Language = "en"
+) -> Response:
     """Give the handover sheet as PDF, on one page where that can be read."""
     wired = desk.wired
     address = wired.settings.address or str(request.base_url)
-    drawn = handover_paper(wired.shop, wired.bench, job, paper, address=address)
+    drawn = handover_paper(wired.shop, wired.bench, job, OnPaper(paper, address, language))
     return pdf(drawn, f"{job} handover.pdf")
 
 

@@ -8,6 +8,7 @@ from fastapi import APIRouter
 from fastapi.responses import Response
 from pydantic import BaseModel, ConfigDict, Field
 
+from ..actions.paper_words import Language
 from ..actions.print_labels import Wish, print_labels
 from ..errors import LastboltError
 from ..labels.layout import LabelTemplate, Template
@@ -81,9 +82,9 @@ def get_scale(wish: ScaleWish) -> Scale:
 
 
 @router.get("/{name}/mat.pdf", operation_id="getMat", response_class=Response)
-def get_mat(name: str, desk: AtDesk, scale: float = 1.0) -> Response:
+def get_mat(name: str, desk: AtDesk, scale: float = 1.0, language: Language = "en") -> Response:
     """Give a count mat as PDF; it bears no number, so it may be printed any time."""
-    printed = print_labels(desk.wired.shop, Wish(layout=name, count=1, scale=scale))
+    printed = print_labels(desk.wired.shop, Wish(layout=name, count=1, scale=scale, language=language))
     headers = {"content-disposition": 'inline; filename="mat.pdf"'}
     return Response(printed.pdf, media_type="application/pdf", headers=headers)
 

@@ -25,6 +25,7 @@ def print_sheet(wish: hand.SheetWish, desk: AtDesk, visit: AtDoor) -> Response:
         start=wish.start,
         address=desk.wired.settings.address,
         scale=wish.scale,
+        language=wish.language,
     )
     printed = print_labels(desk.wired.shop, asked, job=wish.job, by=named_here(visit, wish.by))
     headers = {
