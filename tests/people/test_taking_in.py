@@ -248,6 +248,7 @@ def test_what_a_lost_phone_touched_is_listed_with_the_last_word_first():
     found = touched_from((JOB, json.dumps(each)) for each in entries)
     assert [(each.element, each.kind) for each in found] == [
         ("intake", "opening-opened"),
+        ("T1", "fasteners-removed"),
         ("lid bolts", "fasteners-removed"),
         ("lid", "set-described"),
     ]

@@ -9,7 +9,7 @@ from threading import RLock
 from typing import Any
 
 from ..errors import BadInputError, ConflictError
-from ..journal import Line, canonical, entry_from
+from ..journal import Line, canonical
 from ..journal.checking import ReleaseAsked
 from ..paper.page import Print
 from ..report.release_document import (
@@ -21,6 +21,7 @@ from ..report.release_document import (
 )
 from ..report.release_record import release_record
 from ..report.release_rules import (
+    LEAST_REASON,
     Signers,
     against_signers,
     against_word,
@@ -34,7 +35,7 @@ from ..state.job import Job
 from .check_set import check_set_hash
 from .papers import PAPERS, draw_sheet, link_to, pictures_of, printed_at
 from .ports import Shop
-from .record import envelope, received_text
+from .record import received_text, record_here
 from .release_ports import Confirming, Releases, Signer
 from .release_source import source_from
 from .require import require_job
@@ -266,16 +267,13 @@ def _lead_entry(room: ReleaseRoom, job: str, by: str, kind: str, fields: Mapping
     require_job(room.shop.look_up, job)
     if room.bench.state(job).released is None:
         raise ConflictError(said("{job} is not released; there is nothing to take back.", job=job))
-    if len(str(fields.get("reason") or "").strip()) < 10:
-        raise BadInputError("Write the reason, in 10 letters or more.")
+    if len(str(fields.get("reason") or "").strip()) < LEAST_REASON:
+        raise BadInputError(said("Write the reason, in {n} letters or more.", n=LEAST_REASON))
     if not room.people.is_lead(by):
         raise BadInputError(said("{by} is no lead here; a lead takes a release back.", by=by))
     return _record(room, job, by, kind, {**fields, "role": "lead"})
 
 
 def _record(room: ReleaseRoom, job: str, by: str, kind: str, fields: Mapping[str, Any]) -> Line:
-    now = room.shop.clock()
     given = {key: value for key, value in fields.items() if value is not None}
-    raw = {**given, **envelope(room.shop, job, by=by, at=now), "kind": kind}
-    entry_from({**raw, "seq": 1})
-    return room.shop.journal.append_own(job, [raw], received=received_text(now))[0]
+    return record_here(room.shop, job, kind, by=by, fields=given)

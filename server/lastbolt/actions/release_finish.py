@@ -12,7 +12,7 @@ from .release import ReleaseRoom, finish
 
 
 class Nobody:
-    """Stands where people confirm things, while none is asked."""
+    """Stands where people confirm PINs while nobody is asked: a server that starts, a command that prints."""
 
     def confirm(self, person: str, pin: str) -> str:
         """Confirm nothing.

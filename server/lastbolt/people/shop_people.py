@@ -8,8 +8,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from ..errors import BadInputError, ConflictError, NotAllowedError, NotFoundError
+from ..journal import Raw
 from ..roster import Deed, Device, LastEntry, Person
 from ..said import said
+from ..state.fold import SUBJECT_FIELDS
+from ..state.ledger import VIRTUAL, account_named
 from . import tokens
 from .pins import Hashing, sound
 from .ports import Clock, Rows, written
@@ -210,13 +213,6 @@ class ShopPeople:
         self._rows.people.write_deed(Deed(written(self._clock()), by, act, about))
 
 
-ELEMENTS = (
-    "set", "part", "connection", "captive", "opening", "item", "isolation", "fluid", "renewal", "setting",
-    "kit", "container",
-)  # fmt: skip
-"""Fields of entries that name a thing on the machine or in the shop."""
-
-
 @dataclass(frozen=True, slots=True)
 class Touched:
     """One thing that a device's entries name, and what they said of it last."""
@@ -233,11 +229,21 @@ def touched_from(entries: Iterable[tuple[str, str]]) -> list[Touched]:
     found: dict[tuple[str, str], Touched] = {}
     for job, text in entries:
         raw = json.loads(text)
-        for element in {str(raw[field]) for field in ELEMENTS if raw.get(field)}:
+        for element in _things(raw):
             found.pop((job, element), None)
             at = datetime.fromisoformat(raw["at"])
             found[job, element] = Touched(job, element, raw["kind"], raw["by"], at)
     return list(reversed(found.values()))
+
+
+def _things(raw: Raw) -> list[str]:
+    """Name the things on the machine or in the shop that a stored entry is about, its bags last."""
+    fields = [*SUBJECT_FIELDS, "kit", "wrench"]
+    if raw["kind"].startswith("fasteners-"):
+        fields += ["to", "source"]
+    named = [*raw.get("elements", ()), *(raw.get(field) for field in fields)]
+    known = dict.fromkeys(str(name) for name in named if name)
+    return [name for name in known if account_named(name) not in VIRTUAL]
 
 
 def _one_of_the_roles(role: str) -> None:
