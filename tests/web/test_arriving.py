@@ -204,7 +204,7 @@ def test_a_disk_that_refuses_a_part_says_so_and_keeps_what_was_there(tmp_path):
 
     tiny = ArrivingPhotos(tmp_path / "file", 2**20)
     (tmp_path / "file").write_text("in the way")
-    with pytest.raises(StoreError, match="has room"):
+    with pytest.raises(StoreError, match="may be written to"):
         tiny.put("a" * 64, 0, b"x")
 
 

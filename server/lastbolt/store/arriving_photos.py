@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 import threading
+from contextlib import suppress
 from pathlib import Path
 
 from ..errors import BadInputError, NotFoundError, StoreError
 from ..said import said
+from .photo_name import photo_name
+from .refusal import refusal
 
 PART_BYTES = 256 * 1024
 """Every part but the last has this many bytes; part n begins at n times as many."""
@@ -87,15 +90,16 @@ class ArrivingPhotos:
 
     def sweep(self, before: float) -> int:
         """Remove photos that nothing was added to since a moment (seconds of the epoch); tell how many."""
-        left = [path for path in self._folder.glob("*") if path.stat().st_mtime < before]
-        for path in left:
-            path.unlink(missing_ok=True)
-        return len(left)
+        swept = 0
+        for path in self._folder.glob("*"):
+            with suppress(FileNotFoundError):  # it was taken in just now
+                if path.stat().st_mtime < before:
+                    path.unlink()
+                    swept += 1
+        return swept
 
     def _path(self, sha256: str) -> Path:
-        if len(sha256) != 64 or set(sha256) - set("0123456789abcdef"):
-            raise NotFoundError("a photo is named by 64 hexadecimal digits, its SHA-256")
-        return self._folder / sha256
+        return self._folder / photo_name(sha256)
 
 
 def _write_at(path: Path, place: int, part: bytes) -> None:
@@ -107,11 +111,7 @@ def _write_at(path: Path, place: int, part: bytes) -> None:
 
 
 def _refused(folder: Path, error: OSError) -> StoreError:
-    return StoreError(
-        said(
-            "the folder for arriving photos refused ({reason}); see that {folder} may be written to "
-            "and the disk has room, the phone keeps the photo and sends it again",
-            reason=error.strerror or error,
-            folder=folder,
-        )
+    way_out = said(
+        "see that {folder} may be written to; the phone keeps the photo and sends it again", folder=folder
     )
+    return refusal("the folder for arriving photos", error, way_out)

@@ -10,7 +10,9 @@ from typing import Literal
 
 from ..errors import NotFoundError, StoreError
 from ..said import said
+from .photo_name import photo_name
 from .refusal import refusal
+from .settle import sync_folder
 
 PhotoState = Literal["here", "missing", "damaged"]
 _HALF_WRITTEN = ".arriving-"
@@ -121,8 +123,7 @@ class PhotoFiles:
         return len(left)
 
     def _path(self, sha256: str) -> Path:
-        if len(sha256) != 64 or set(sha256) - set("0123456789abcdef"):
-            raise NotFoundError("a photo is named by 64 hexadecimal digits, its SHA-256")
+        photo_name(sha256)
         return self._folder / sha256[:2] / sha256[2:4] / sha256
 
     def _preview(self, sha256: str) -> Path:
@@ -162,7 +163,7 @@ def _write(path: Path, content: bytes, *, forced: bool = True) -> None:
             Path(name).unlink(missing_ok=True)
             raise
         if forced:
-            _sync_folder(path.parent)
+            sync_folder(path.parent)
     except OSError as error:
         raise _refused(path, error) from error
 
@@ -172,15 +173,7 @@ def _make_folder(folder: Path) -> None:
         return
     _make_folder(folder.parent)
     folder.mkdir(exist_ok=True)
-    _sync_folder(folder.parent)
-
-
-def _sync_folder(folder: Path) -> None:
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    sync_folder(folder.parent)
 
 
 def _set_aside(path: Path) -> None:

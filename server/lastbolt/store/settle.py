@@ -11,7 +11,12 @@ def settle(half: Path, path: Path) -> None:
     with half.open("rb") as file:
         os.fsync(file.fileno())
     os.replace(half, path)
-    handle = os.open(path.parent, os.O_RDONLY)
+    sync_folder(path.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Force a folder to disk, and with it the names of its files."""
+    handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)
     finally:
