@@ -43,3 +43,18 @@ def test_a_program_gets_a_problem_everywhere(filled, address):
 def test_what_is_sent_to_no_address_stays_a_problem(filled):
     answer = filled.post("/jbos/keel", headers=A_BROWSER)
     assert (answer.status_code, answer.headers["content-type"]) == (404, "application/problem+json")
+
+
+@pytest.mark.parametrize("host", ["workshop-pc:8000", "<script>alert(1)</script>"])
+def test_a_name_that_is_not_answered_to_is_said_in_words_in_both_languages(filled, host):
+    answer = filled.get("/", headers={**A_BROWSER, "host": host})
+    assert (answer.status_code, answer.headers["content-type"]) == (403, "text/html; charset=utf-8")
+    assert "Use the address that it printed at its start." in answer.text
+    assert "Die Adresse benutzen, die er bei seinem Start gedruckt hat." in answer.text
+    assert "<script" not in answer.text and JOB not in answer.text
+    assert answer.headers["content-security-policy"]
+
+
+def test_a_program_that_uses_another_name_gets_a_problem(filled):
+    answer = filled.get("/", headers={"host": "workshop-pc:8000"})
+    assert (answer.status_code, answer.headers["content-type"]) == (403, "application/problem+json")

@@ -11,6 +11,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from ..said import said
 from .problems import problem_response
+from .wrong_address import opened_by_a_person, told_plainly
 
 CONTENT_POLICY = "; ".join(
     (
@@ -58,7 +59,9 @@ class Guard:
 
         refusal = refused(scope["method"], scope["scheme"], headers)
         if refusal:
-            await problem_response(403, refusal)(scope, receive, send_guarded)
+            shown = opened_by_a_person(scope)
+            answer = told_plainly(403, refusal) if shown else problem_response(403, refusal)
+            await answer(scope, receive, send_guarded)
             return
         await self.app(scope, _counted(receive, self.largest_body), send_guarded)
 

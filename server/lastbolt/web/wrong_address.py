@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from html import escape
 from pathlib import Path
 
+from fastapi.responses import HTMLResponse
 from starlette.datastructures import Headers
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from ..actions.paper_words import words_of
+from ..said import in_words
 from .page import STATIC, shell
 
 NOT_HERE = frozenset({401, 404})
@@ -38,6 +42,22 @@ class WrongAddress:
         await self.app(scope, receive, but_problems)
         if turned_away:
             await shell(self._static, turned_away[0])(scope, receive, send)
+
+
+PLAIN = """<!doctype html>
+<html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>Lastbolt</title>
+<h1>Lastbolt</h1>
+<p>{english}</p>
+<p lang="de">{german}</p>
+</html>
+"""
+
+
+def told_plainly(status: int, sentence: str) -> HTMLResponse:
+    """Say a refusal in both languages where the page itself cannot be served; nothing in it runs."""
+    german = in_words(sentence, words_of("de"))
+    return HTMLResponse(PLAIN.format(english=escape(sentence), german=escape(german)), status)
 
 
 def opened_by_a_person(scope: Scope) -> bool:
