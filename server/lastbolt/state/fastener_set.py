@@ -86,8 +86,8 @@ class Hole:
     by_count: bool = False
     never_there: bool = False
 
-    def disturbed(self) -> None:
-        """Forget every confirmation: the hole was opened up."""
+    def forget_pulls(self) -> None:
+        """Let no tightening stand: the hole was opened up."""
         self.pulls = {}
 
 
@@ -122,7 +122,6 @@ class FastenerSet:
     passes: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
     running: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
     last_final: Act | None = None
-    new_drawn: int = 0
     remembered: dict[str, object] = field(default_factory=dict)
 
     @property

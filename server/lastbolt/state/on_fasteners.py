@@ -92,7 +92,7 @@ def _empty_hole(job: Job, group: FastenerSet, hole: Hole, e: FastenersRemoved) -
     hole.touched, hole.loose, hole.undone, hole.fitted = True, None, None, None
     hole.reach = Reach.PARKED if e.parked else Reach.EMPTY
     hole.type = kind if e.parked else None
-    hole.disturbed()
+    hole.forget_pulls()
     hole.tools = {}
     hole.new = False
     return Lot(group.name, job.ledger.written(kind), False)
@@ -106,7 +106,7 @@ def _undo_neighbours(group: FastenerSet, opened: list[Hole], act: Act) -> None:
     for hole in group.holes.values():
         if hole.number not in numbers and hole.touched and hole.reach is Reach.FINAL and hole.pulls:
             hole.undone = act
-            hole.disturbed()
+            hole.forget_pulls()
 
 
 def spend_renewals(job: Job, set_name: str, n: int, act: Act) -> None:
@@ -124,7 +124,7 @@ def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
     for hole in holes:
         was_pulled = bool(hole.pulls) and hole.reach is Reach.FINAL
         hole.touched, hole.worked = True, act
-        hole.disturbed()
+        hole.forget_pulls()
         if was_pulled or hole.undone:
             hole.undone = act
         else:
@@ -196,7 +196,7 @@ def seat(hole: Hole, act: Act, *, is_new: bool) -> None:
     hole.reuses = hole.reuses + 1 if hole.reused else 0
     hole.never_there = False
     hole.loose = hole.undone = None
-    hole.disturbed()
+    hole.forget_pulls()
 
 
 def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
@@ -211,13 +211,11 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
     text = job.ledger.written(wanted)
     if e.source in (NEW, STORE):
         used = None if e.new else used_in_store(job, e.source, group.name)
-        group.new_drawn += used is None
         return used or Lot(group.name, text, True), True
     likeliest = Lot(group.name, text, e.new)
     if e.source and job.ledger.take(e.source, likeliest, 1):
         return likeliest, True
     if e.new and e.source in job.containers and not job.containers[e.source].held_new and hole is not None:
-        group.new_drawn += 1
         return likeliest, True
     accounts = [e.source] if e.source else [c for c in job.containers if job.ledger.balance(c, group.name)]
     for account in accounts:
@@ -226,9 +224,7 @@ def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) 
                 continue
             job.ledger.take(account, lot, 1)
             return lot, True
-    is_new = e.new and hole is not None and e.source not in job.containers
-    group.new_drawn += is_new
-    return likeliest, is_new
+    return likeliest, e.new and hole is not None and e.source not in job.containers
 
 
 def _stranger(job: Job, group: FastenerSet, e: FastenersFitted, *, hole: Hole) -> tuple[Lot, bool]:

@@ -21,8 +21,6 @@ def move(job: Job, e: FastenersMoved, act: Act) -> None:
         for _ in range(e.n):
             used = used_in_store(job, e.source, e.set)
             pieces.append(used or Lot(e.set, text, True))
-            if group and used is None:
-                group.new_drawn += 1
     else:
         for lot in sorted(job.ledger.lots(e.source), key=lambda lot: (lot.type != text, lot.new)):
             if e.set is not None and lot.set not in (e.set, None):
