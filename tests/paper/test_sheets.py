@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import re
 import subprocess
 from pathlib import Path
 
@@ -228,3 +229,16 @@ def test_thousands_of_lines_go_on_over_pages():
     lines = tuple(Entry(f"line {number}") for number in range(1500))
     pdf = printed(Sheet("Long", (), (Block(1, "Many", lines),)))
     assert "line 1499" in text_of(pdf) and int(info_of(pdf)["Pages"]) > 10
+
+
+def test_letters_on_one_page_are_as_large_as_fit_and_no_smaller_than_can_be_read():
+    def height(lines: int, wanted: int | None = 1) -> float:
+        sheet = Sheet("One page", (), (Block(1, "Lines", tuple(Entry(f"line {n}") for n in range(lines))),))
+        pdf = draw(sheet, Print("a4", "link", "now", {}, "A title", wanted_pages=wanted))
+        done = subprocess.run(["pdftotext", "-bbox", "-", "-"], input=pdf, capture_output=True, check=True)
+        top, bottom = re.search(r'yMin="([\d.]+)"[^>]*yMax="([\d.]+)">line<', done.stdout.decode()).groups()
+        return float(bottom) - float(top)
+
+    few, plain, many, too_many = height(5), height(5, None), height(75), height(500)
+    assert few == pytest.approx(1.4 * plain, rel=0.01) and too_many == pytest.approx(0.7 * plain, rel=0.01)
+    assert few > many >= too_many

@@ -23,8 +23,11 @@ Paper = Literal["a4", "letter"]
 SIZES = {"a4": pagesizes.A4, "letter": pagesizes.LETTER}
 MARGIN = 14 * mm
 FOOT = 9 * mm
-SCALES = (1.0, 0.92, 0.84, 0.77, 0.7)
-"""How far letters shrink so that a page suffices; below 0.7 it goes on to the next page instead."""
+SCALES = (1.4, 1.25, 1.12, 1.0, 0.92, 0.84, 0.77, 0.7)
+"""How far letters grow to fill a page, to be read in a pit, or shrink so that one suffices.
+
+Below 0.7 it goes on to the next page instead.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,16 +44,17 @@ class Print:
 
 
 def draw(sheet: Sheet, wish: Print) -> bytes:
-    """Draw a sheet; with `wanted_pages` its letters shrink until it fits, as far as they may.
+    """Draw a sheet; with `wanted_pages` its letters are as large as fit, within what they may.
 
     Raises:
         BadInputError: the link does not fit into a symbol.
     """
-    pdf, pages = _drawn(sheet, wish, 1.0)
-    for scale in SCALES[1:]:
-        if wish.wanted_pages is None or pages <= wish.wanted_pages:
-            break
+    if wish.wanted_pages is None:
+        return _drawn(sheet, wish, 1.0)[0]
+    for scale in SCALES:
         pdf, pages = _drawn(sheet, wish, scale)
+        if pages <= wish.wanted_pages:
+            break
     return pdf
 
 
