@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from ..finding import Finding, Severity, pieces
 from ..journal.checking import ReleaseAsked
-from ..said import said
+from ..said import said, standing
 from ..state.job import Job
 from ..state.later_look import LaterLook
 from .decisions import weighed
@@ -35,7 +35,7 @@ class Signers:
 
 def in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetime) -> tuple[str, ...]:
     """List what keeps anybody from signing now; empty when it may be signed."""
-    return tuple(_in_the_way(job, verdict, asked, now))
+    return tuple(map(standing, _in_the_way(job, verdict, asked, now)))
 
 
 def _in_the_way(job: Job, verdict: Verdict, asked: ReleaseAsked | None, now: datetime) -> Iterator[str]:
@@ -85,7 +85,7 @@ def had_findings(job: Job, verdict: Verdict) -> bool:
 
 def against_signers(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> tuple[str, ...]:
     """List what speaks against these people signing (second person: practice C41, 5.10)."""
-    return tuple(_against(job, signers, now, is_lead=is_lead))
+    return tuple(map(standing, _against(job, signers, now, is_lead=is_lead)))
 
 
 def _against(job: Job, signers: Signers, now: datetime, *, is_lead: bool) -> Iterator[str]:
@@ -164,7 +164,7 @@ def against_word(
     finding: Finding | None, fields: dict[str, object], by: str, now: datetime
 ) -> tuple[str, ...]:
     """List what is missing for the lead's word on a finding to count: a wordless tick is none."""
-    return tuple(_against_word(finding, fields, by, now))
+    return tuple(map(standing, _against_word(finding, fields, by, now)))
 
 
 def _against_word(
