@@ -118,7 +118,7 @@ function Row({ job, now, index, focus }: RowProps) {
         {job.older && <em>{say("board.older")}</em>}
         <strong>{say("board.state", { state: ownWord("state", job.state) })}</strong>
         <span class="quiet">
-          {say("job.level", { level: job.level })} · {job.opened ? say("board.begun", { age: ageWords(job.opened, now) }) : say("board.never.opened")}
+          {say("job.level", { level: job.level })} · {job.opened ? say("board.age", { age: ageWords(job.opened, now) }) : say("board.never.opened")}
         </span>
         <span class="quiet two">{job.last && say("job.last", { when: moment(job.last) })}</span>
       </span>
