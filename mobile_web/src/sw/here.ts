@@ -18,19 +18,21 @@ export async function keepPage(): Promise<void> {
   const registered = await workers.register("/sw.js", { updateViaCache: "none" }).catch(() => null);
   if (!registered) return;
   const turn = turnOf(workers, registered, loadAnew);
+  const takeWhenQuiet = () => update.value && isHidden() && turn(nothingBegun, isHidden);
   const offer = () => {
     if (registered.waiting && workers.controller) update.value = () => turn(nothingBegun);
+    takeWhenQuiet();
   };
   offer();
   registered.addEventListener("updatefound", () => registered.installing?.addEventListener("statechange", offer));
   setInterval(() => void registered.update().catch(() => undefined), LOOK_AGAIN_MS);
-  document.addEventListener("visibilitychange", () => update.value && putAway() && turn(putAway));
+  document.addEventListener("visibilitychange", takeWhenQuiet);
 }
 
 const nothingBegun = (): boolean => unfinished.value === 0;
 
 /** A phone that is put away with nothing begun on it is a quiet moment; whoever has something open keeps it. */
-const putAway = (): boolean => document.visibilityState === "hidden" && nothingBegun();
+const isHidden = (): boolean => document.visibilityState === "hidden";
 
 function loadAnew(): void {
   try {

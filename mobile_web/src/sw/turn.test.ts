@@ -20,7 +20,7 @@ function browser(hears: number) {
   }
   const workers = { addEventListener: (_: string, then: () => void) => void (taken = then) };
   const loadAnew = vi.fn();
-  return { turn: turnOf(workers as never, registered, loadAnew), loadAnew, asked, takeOver, registered };
+  return { turn: turnOf(workers as never, registered, loadAnew), loadAnew, asked, takeOver, claim: () => taken(), registered };
 }
 
 describe("the turn of a newer page", () => {
@@ -45,6 +45,17 @@ describe("the turn of a newer page", () => {
     vi.advanceTimersByTime(60_000);
     expect([asked.mock.calls.length, loadAnew.mock.calls.length]).toEqual([2, 0]);
   });
+  it("is asked for again after something that lasted a moment on a phone that lies away", () => {
+    let begun = false;
+    const { turn, loadAnew, asked } = browser(2);
+    turn(() => !begun, () => true);
+    begun = true;
+    vi.advanceTimersByTime(5_000);
+    expect([asked.mock.calls.length, loadAnew.mock.calls.length]).toEqual([1, 0]);
+    begun = false;
+    vi.advanceTimersByTime(60_000);
+    expect([asked.mock.calls.length, loadAnew.mock.calls.length]).toEqual([2, 1]);
+  });
   it("takes nothing away that was begun before it came, and comes at the next quiet moment", () => {
     let away = true;
     const { turn, loadAnew, takeOver } = browser(0);
@@ -55,6 +66,12 @@ describe("the turn of a newer page", () => {
     away = true;
     turn(() => away);
     expect(loadAnew).toHaveBeenCalledOnce();
+  });
+  it("still asks the worker that waits when the first one of all took the page into its care meanwhile", () => {
+    const { turn, loadAnew, asked, claim } = browser(0);
+    claim();
+    turn(() => true);
+    expect([asked.mock.calls.length, loadAnew.mock.calls.length]).toEqual([1, 0]);
   });
   it("asks the worker that waits now, not the one that waited first", () => {
     const { turn, loadAnew, registered, takeOver } = browser(0);
