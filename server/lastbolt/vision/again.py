@@ -1,153 +1,121 @@
-"""A picture with few parts or none looked at two or three times: what one look alone sees is not believed.
+"""Where few parts or none are seen, each trace is looked at closer: what one look alone sees is doubted.
 
 A part overlooked is the worst error, and a mark taken for a part the next. The network errs in both ways
-where it sees a thing by itself, but rarely in the same way when the picture is turned or made smaller.
+where it sees a thing by itself, but rarely in the same way when the place is turned, mirrored or enlarged.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-import cv2
 import numpy as np
-import numpy.typing as npt
 
+from lastbolt.vision.closer import Find, Glimpse, Scene, Way, glimpse, places
 from lastbolt.vision.finds import is_kept, is_likely
 from lastbolt.vision.instances import Instance
 from lastbolt.vision.network import CELL_PX, Map
-from lastbolt.vision.outcome import Image, Points
 
 FEW = 2
 """Pictures with more parts than this are looked at once."""
 
-_SMALLER = 0.84
+_WAYS = (Way((-1, -1)), Way((-1, 1)), Way((1, 1), 1.15))
+_ENLARGED = 3
+"""Number of the look whose cells are not the picture's own; the first look at the whole picture is 0."""
+_BY_ALL = 3
 _STRONG_HEAT, _STRONG_SOLID = 0.8, 0.92
 """From these on one look is enough."""
-_SOME = 0.2
-"""Mask from which a look that finds nothing there does not speak against a find."""
+_SOME, _SOME_HEAT = 0.4, 0.6
+"""What one look alone sees is told from this product of heat and mask on, or from this heat."""
 _CLEAR = 0.06
 """Mask below which nothing at all is seen."""
 _NEAR_PX = 16.0
-_SMALL = 1
-"""Number of the look at the smaller picture, whose cells are not the first one's."""
-
-Find = Callable[[Image, list[Points], Points | None], tuple[Map, list[Instance]]]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Scene:
-    """A picture at the network's scale, the printed symbols in it, and the sheet that is counted on."""
-
-    image: Image
-    printed: list[Points]
-    field: Points | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Agreed:
-    """What three looks agree on."""
+    """What the looks agree on."""
 
     kept: list[Instance]
     by_all: list[bool]
-    """Whether every look sees it, one for each of `kept`."""
+    """Whether nearly every look sees it, one for each of `kept`."""
     maybe: int
-    """Things that one look takes for a part while another sees a trace of it."""
+    """Things that one look alone takes for a part."""
     mask: Map
     """Mean of the looks' masks."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _View:
-    found: list[Instance]
-    """In the first picture's own places."""
-    mask: Map
+Group = list[tuple[int, Instance]]
+"""Finds of one place, each with the number of its look."""
 
 
 def look_again(find: Find, scene: Scene, first: tuple[Map, list[Instance]]) -> Agreed:
-    """Look at the picture made smaller too and, unless both see the same, turned upside down.
+    """Look closer at every place where `first` shows a part or a trace, in three ways.
 
-    What two looks agree on is taken. The mask of `first` gets the cells of parts that only the turned picture
-    shows.
+    What two looks agree on is taken. The mask of `first` gets the cells of parts that a later look shows.
     """
     mask, found = first
-    views = [_View(found, mask.copy()), _smaller(find, scene, mask.shape)]
-    if not _is_settled(views, groups := _groups(views)):
-        views.append(_turned(find, scene, mask.shape))
-        groups = _groups(views)
+    at = places(scene, mask, found)
+    looks = [[glimpse(find, scene, place, way) for place in at] for way in _WAYS]
+    mean = _mean(mask, looks)
     kept, by_all, maybe = [], [], 0
-    for group in groups:
-        looks = {number for number, _ in group}
-        own = [(number, one) for number, one in group if number != _SMALL and is_kept(one)]
-        strong = any(one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID for _, one in own)
-        if own and (len(looks) > 1 or strong):
+    for group in _groups([found, *([one for seen in look for one in seen.found] for look in looks)]):
+        by = {number for number, one in group if is_kept(one)}
+        own = [(number, one) for number, one in group if number < _ENLARGED and is_kept(one)]
+        if own and (len(by) > 1 or any(_is_strong(one) for _, one in own)):
             number, best = min(own, key=lambda pair: (pair[0], -pair[1].heat))
             kept.append(best)
-            by_all.append(len(looks) == len(views))
+            by_all.append(len(by) >= _BY_ALL)
             if number:
-                rows, cols = best.cells.T
-                mask[rows, cols] = np.maximum(mask[rows, cols], views[number].mask[rows, cols])
-        elif sorted(_at(view.mask, group[0][1]) for view in views)[-2] >= _SOME:
+                _lend(mask, best, looks[number - 1])
+        elif any(_is_something(one) for _, one in group):
             maybe += 1
-    mean = np.mean([view.mask for view in views], axis=0)
-    return Agreed(kept, by_all, maybe, np.asarray(mean, dtype=np.float32))
+    return Agreed(kept, by_all, maybe, mean)
 
 
 def is_plain(mask: Map, found: list[Instance]) -> bool:
     """Whether one look is enough: parts are seen, all of them strongly, and no trace of anything else."""
-    view = _View(found, mask)
-    strong = all(one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID for one in found)
-    return bool(found) and strong and _is_settled([view], _groups([view]))
+    left = mask.copy()
+    for one in found:
+        low, high = np.maximum(one.cells.min(0) - 3, 0), one.cells.max(0) + 4
+        left[low[0] : high[0], low[1] : high[1]] = 0
+    return bool(found) and all(_is_strong(one) for one in found) and bool(left.max() <= _CLEAR)
 
 
-def _is_settled(views: list[_View], groups: list[list[tuple[int, Instance]]]) -> bool:
-    """Whether all looks see the same parts, and no trace of anything else."""
-    if any(len({number for number, one in group if is_kept(one)}) < len(views) for group in groups):
-        return False
-    for view in views:
-        left = view.mask.copy()
-        for group in groups:
-            for _, one in group:
-                low, high = np.maximum(one.cells.min(0) - 3, 0), one.cells.max(0) + 4
-                left[low[0] : high[0], low[1] : high[1]] = 0
-        if left.max() > _CLEAR:
-            return False
-    return True
+def _is_strong(one: Instance) -> bool:
+    return one.heat >= _STRONG_HEAT and one.solid >= _STRONG_SOLID
 
 
-def _turned(find: Find, scene: Scene, shape: tuple[int, ...]) -> _View:
-    """What the picture turned upside down shows, turned back."""
-    edge = np.array([scene.image.shape[1] - 1, scene.image.shape[0] - 1], dtype=np.float64)
-    image = np.ascontiguousarray(scene.image[::-1, ::-1])
-    inside = None if scene.field is None else edge - scene.field
-    seen, found = find(image, [edge - quad for quad in scene.printed], inside)
-    last = np.array(shape) - 1
-    mask = np.ascontiguousarray(seen[::-1, ::-1])
-    back = [
-        replace(
-            one, cells=last - one.cells, centre=edge - one.centre, under=edge - one.under, tip=edge - one.tip
-        )
-        for one in found
-    ]
-    return _View(back, mask)
+def _is_something(one: Instance) -> bool:
+    return one.heat >= _SOME_HEAT or (is_kept(one) and one.heat * one.solid >= _SOME)
 
 
-def _smaller(find: Find, scene: Scene, shape: tuple[int, ...]) -> _View:
-    """What the picture made smaller shows, in the first one's places; its cells are not the first one's."""
-    small = cv2.resize(scene.image, None, fx=_SMALLER, fy=_SMALLER, interpolation=cv2.INTER_AREA)
-    inside = None if scene.field is None else scene.field * _SMALLER
-    seen, found = find(np.asarray(small), [quad * _SMALLER for quad in scene.printed], inside)
-    mask = cv2.resize(seen, (shape[1], shape[0]), interpolation=cv2.INTER_LINEAR)
-    grown = [
-        replace(one, centre=one.centre / _SMALLER, cells=np.round(one.cells / _SMALLER).astype(np.intp))
-        for one in found
-    ]
-    return _View(grown, np.asarray(mask, dtype=np.float32))
+def _cells_of(seen: Glimpse) -> tuple[slice, slice]:
+    left, top = seen.place[0] // CELL_PX, seen.place[1] // CELL_PX
+    return slice(top, top + seen.mask.shape[0]), slice(left, left + seen.mask.shape[1])
 
 
-def _groups(views: list[_View]) -> list[list[tuple[int, Instance]]]:
-    """Finds of all looks (number of the look, find), those of one place together."""
-    groups: list[list[tuple[int, Instance]]] = []
-    for number, view in enumerate(views):
-        for one in view.found:
+def _mean(mask: Map, looks: list[list[Glimpse]]) -> Map:
+    """Mean of the looks' masks where closer ones were taken, else the first one's."""
+    mean = mask.copy()
+    for one_place in zip(*looks, strict=True):
+        here = _cells_of(one_place[0])
+        mean[here] = np.mean([mask[here], *(seen.mask for seen in one_place)], axis=0)
+    return mean
+
+
+def _lend(mask: Map, one: Instance, look: list[Glimpse]) -> None:
+    """Put the cells of a part that only a later look shows into the first look's mask."""
+    rows, cols = one.cells.T
+    for seen in look:
+        down, over = _cells_of(seen)
+        inside = (rows >= down.start) & (rows < down.stop) & (cols >= over.start) & (cols < over.stop)
+        r, c = rows[inside], cols[inside]
+        mask[r, c] = np.maximum(mask[r, c], seen.mask[r - down.start, c - over.start])
+
+
+def _groups(looks: list[list[Instance]]) -> list[Group]:
+    """Finds of all looks, those of one place together."""
+    groups: list[Group] = []
+    for number, look in enumerate(looks):
+        for one in look:
             if not (is_kept(one) or is_likely(one)):
                 continue
             home = next((group for group in groups if _is_same(group[0][1], one)), None)
@@ -161,11 +129,3 @@ def _groups(views: list[_View]) -> list[list[tuple[int, Instance]]]:
 def _is_same(one: Instance, other: Instance) -> bool:
     reach = max(_NEAR_PX, 0.3 * CELL_PX * float(np.ptp(one.cells, axis=0).max()))
     return float(np.linalg.norm(one.centre - other.centre)) < reach
-
-
-def _at(mask: Map, one: Instance) -> float:
-    """The strongest cell of a mask where a find lies."""
-    low: npt.NDArray[np.intp] = np.maximum(one.cells.min(0) - 2, 0)
-    high = one.cells.max(0) + 3
-    patch = mask[low[0] : high[0], low[1] : high[1]]
-    return float(patch.max()) if patch.size else 0.0

@@ -5,13 +5,15 @@ from dataclasses import dataclass
 import cv2
 import numpy as np
 
-from lastbolt.vision.again import FEW, Agreed, Scene, is_plain, look_again
+from lastbolt.vision.again import FEW, Agreed, is_plain, look_again
+from lastbolt.vision.closer import Scene
 from lastbolt.vision.empty import TRACE
 from lastbolt.vision.finds import TRACE_SOLID, found_in, is_kept
 from lastbolt.vision.instances import Instance
 from lastbolt.vision.measure import Seen
 from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Map
 from lastbolt.vision.outcome import Count, Image, Points, SeenPart
+from lastbolt.vision.scale import made_smaller
 from lastbolt.vision.separate import Blob, separate
 
 _MOST_NET_PIXELS = 1_150_000
@@ -82,8 +84,7 @@ def count_learned(
     height, width = image.shape[:2]
     scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
     size = (max(32, round(width * scale)), max(32, round(height * scale)))
-    shrink = cv2.INTER_AREA if scale < 1 else cv2.INTER_LINEAR
-    small = np.asarray(cv2.resize(image, size, interpolation=shrink), dtype=np.uint8)
+    small = made_smaller(image, size) if scale < 1 else np.asarray(cv2.resize(image, size))
     ratio = np.array([size[0] / width, size[1] / height])
     quads = [(corners + 0.5) * ratio - 0.5 for corners in labels]
     inside = None if field is None else (field + 0.5) * ratio - 0.5
@@ -116,7 +117,7 @@ def _of_few(agreed: Agreed) -> tuple[Count, list[str], tuple[float, ...]]:
     if doubtful:
         reasons.append(_DOUBTFUL_WORDS.format(doubtful))
     if more:
-        reasons.append(f"{more} things that one look alone takes for a part were not counted; look there")
+        reasons.append(f"places where one look alone takes something for a part: {more}; look there")
     elif more := sum(trace >= TRACE for trace in traces):
         reasons.append("nothing was counted, but a patch looks a little like a part; look there")
     return Count(number - doubtful, number, number + more), reasons, traces

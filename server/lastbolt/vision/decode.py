@@ -10,6 +10,7 @@ from pyzbar import pyzbar
 from lastbolt.vision.corners import ordered_symbol, refine_corners
 from lastbolt.vision.finders import busy_regions, unexplained_finders, unread_regions
 from lastbolt.vision.outcome import Grey, Image, LabelMark, Points
+from lastbolt.vision.scale import within
 
 WARN_PX_PER_MODULE = 3.5
 """Below this many pixels a module a label is read by luck (measured on drawn scenes)."""
@@ -107,8 +108,7 @@ def _modules(extra: object) -> int | None:
 
 
 def _zbar(grey: Grey) -> Found:
-    scale = min(1.0, _SMALL_EDGE_PX / max(grey.shape))
-    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
+    small, scale = within(grey, _SMALL_EDGE_PX)
     found: Found = []
     for code in pyzbar.decode(small, symbols=[pyzbar.ZBarSymbol.QRCODE]):
         if len(code.polygon) == 4:

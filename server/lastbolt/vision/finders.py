@@ -4,6 +4,7 @@ import cv2
 import numpy as np
 
 from lastbolt.vision.outcome import Grey, Points
+from lastbolt.vision.scale import within
 
 _WORK_EDGE_PX = 1600
 
@@ -24,8 +25,7 @@ def unread_regions(grey: Grey, symbols: list[Points]) -> list[tuple[int, int, in
 
     Each is wide enough for the symbol on any side of the two; at most eight, those that overlap only once.
     """
-    scale = min(1.0, _WORK_EDGE_PX / max(grey.shape))
-    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
+    small, scale = within(grey, _WORK_EDGE_PX)
     known = [_grown(corners * scale).astype(np.float32) for corners in symbols]
     lone = [
         (x, y, size)
@@ -47,8 +47,7 @@ def unread_regions(grey: Grey, symbols: list[Points]) -> list[tuple[int, int, in
 
 def busy_regions(grey: Grey) -> list[tuple[int, int, int, int]]:
     """The four places with the most black beside white: a symbol may hide there, its finders washed out."""
-    scale = min(1.0, _WORK_EDGE_PX / max(grey.shape))
-    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
+    small, scale = within(grey, _WORK_EDGE_PX)
     calm = cv2.GaussianBlur(small, (3, 3), 0)
     steps = cv2.morphologyEx(calm, cv2.MORPH_GRADIENT, np.ones((3, 3), np.uint8))
     busy = cv2.boxFilter((steps > _STEP).astype(np.float32), -1, (_BUSY_PX, _BUSY_PX))

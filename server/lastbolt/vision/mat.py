@@ -13,6 +13,7 @@ import numpy as np
 from lastbolt.said import said
 from lastbolt.vision.corners import homography, map_points, refine_pattern
 from lastbolt.vision.outcome import Image, Points, Unusable
+from lastbolt.vision.scale import within
 
 MARKER_MM = 15.0
 _SEARCH_EDGE_PX = 1600
@@ -91,8 +92,7 @@ def sheet_corners(field_px: Points, field_mm: tuple[float, float]) -> Points:
 def find_markers(image: Image) -> dict[int, Points]:
     """Corners (x, y) of the mat's markers in a photo by number, clockwise from each marker's own top left."""
     grey = cv2.cvtColor(image, cv2.COLOR_RGB2GRAY)
-    scale = min(1.0, _SEARCH_EDGE_PX / max(grey.shape))
-    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else grey
+    small, scale = within(grey, _SEARCH_EDGE_PX)
     settings = cv2.aruco.DetectorParameters()
     settings.adaptiveThreshWinSizeMin = settings.adaptiveThreshWinSizeMax = 23
     detector = cv2.aruco.ArucoDetector(cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_4X4_50), settings)

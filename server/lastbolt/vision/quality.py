@@ -4,6 +4,7 @@ import cv2
 import numpy as np
 
 from lastbolt.vision.outcome import Image
+from lastbolt.vision.scale import within
 
 _WORK_EDGE_PX = 800
 _DARK, _BURNT, _BLUNT = 38.0, 0.22, 3.0
@@ -11,8 +12,7 @@ _DARK, _BURNT, _BLUNT = 38.0, 0.22, 3.0
 
 def quality_doubts(image: Image) -> list[str]:
     """Sentences about the light and the sharpness; none for a usable picture."""
-    scale = min(1.0, _WORK_EDGE_PX / max(image.shape[:2]))
-    small = cv2.resize(image, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA) if scale < 1 else image
+    small, _ = within(image, _WORK_EDGE_PX)
     grey = cv2.cvtColor(small, cv2.COLOR_RGB2GRAY)
     doubts = []
     if float(np.percentile(grey, 75)) < _DARK:
