@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shutil
+import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -112,6 +114,10 @@ def test_the_demo_tells_the_sample_once(run, small_sample, tmp_path):
     assert "cut-short.jpg: The photo is damaged or was cut off on its way; send it again." in out
     assert "no-picture.jpg: The file is not a photo" in out
     assert out.count("parts (an estimate)") + out.count("not counted") >= 7
+
+    with closing(sqlite3.connect(folder / "lastbolt.sqlite")) as tables:
+        counted = "SELECT job, COUNT(*) FROM entries WHERE device = 'photo reader' GROUP BY job ORDER BY job"
+        assert tables.execute(counted).fetchall() == [(JOB, 4), ("wagtail-clean", 4)]
 
     again = run("demo", "--folder", folder, "--no-serve")
 

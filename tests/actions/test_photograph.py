@@ -264,7 +264,7 @@ class TestRecordedByAPhone:
         ]
         assert count_fields(seen, "tray 0042") is not None
         assert [(each["photo"], each["n"], each["mode"], each["device"]) for each in counted] == [
-            (sha256, seen.count.count, "machine", "desk")
+            (sha256, seen.count.count, "machine", "photo reader")
         ]
         assert len(counted[0]["seen"]) == len(counted[0]["outlines"]) == len(seen.parts)
         for spot, outline in zip(counted[0]["seen"], counted[0]["outlines"], strict=True):

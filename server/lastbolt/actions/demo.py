@@ -12,8 +12,8 @@ from ..journal import Raw, entry_from
 from ..label_code import shown
 from ..state.fastener_set import Reach
 from ..state.job import Job
-from ..vision.outcome import Unusable
-from .photograph import keep_original, take
+from ..vision.outcome import Look, Unusable
+from .photograph import count_late, keep_original, take
 from .ports import Shop
 from .print_labels import Wish, print_labels
 from .record import record
@@ -49,20 +49,26 @@ def take_odd(shop: Shop, opening: Sequence[Raw], photos: Mapping[str, bytes]) ->
         yield f"    {name}: {take(shop, photo, job=str(opening[0]['job']), by='Ilse').sentence}"
 
 
-def tell(shop: Shop, bench: Bench, story: Story) -> Iterator[str]:
-    """Record a story day by day; give a line as each photo is read and one at each day's end."""
+def tell(shop: Shop, bench: Bench, story: Story, looks: dict[str, Look]) -> Iterator[str]:
+    """Record a story day by day; give a line as each photo is read and one at each day's end.
+
+    A photo that an earlier story showed too lies in `looks` by its SHA-256: it is counted from there.
+    """
     for day, entries in groupby(story.entries, key=lambda raw: entry_from(raw).at.date()):
         todays = list(entries)
         record(shop.journal, shop.clock, todays, job=story.job)
         shown = [raw for raw in todays if raw["kind"] == "photo-added"]
         for raw in shown:
-            photo = story.photos.get(str(raw.get("sha256")))
-            if photo is not None and shop.photos.state(str(raw["sha256"])) != "here":
-                yield f"    {_take(shop, raw, photo)}"
+            sha256 = str(raw.get("sha256"))
+            photo = story.photos.get(sha256)
+            if photo is not None and shop.photos.state(sha256) != "here":
+                yield f"    {_take(shop, raw, photo, looks)}"
+            if sha256 in looks:
+                count_late(shop, story.job, sha256, looks[sha256], entry_from(raw).at)
         yield _evening(day, bench.view(story.job), entries=len(todays), photos=len(shown))
 
 
-def _take(shop: Shop, raw: Raw, original: bytes) -> str:
+def _take(shop: Shop, raw: Raw, original: bytes, looks: dict[str, Look]) -> str:
     """Keep a photo that an entry names, read it, and say what was read beside what the entry says."""
     reading = shop.reader.read(original, device=str(raw["device"]))
     if isinstance(reading, Unusable):
@@ -70,7 +76,7 @@ def _take(shop: Shop, raw: Raw, original: bytes) -> str:
     sha256 = keep_original(shop, original, reading)
     if raw.get("container") is None:
         return f"photo {sha256[:8]}: {raw.get('element')}, {raw.get('shape')} the work; no tray, not counted"
-    seen = reading.seen
+    seen = looks[sha256] = reading.seen
     labels = ", ".join(sorted({mark.text for mark in seen.labels})) or "no label"
     agrees = {mark.text for mark in seen.labels} == set(raw.get("labels", ()))
     count = seen.count

@@ -83,7 +83,7 @@ def take(shop: Shop, photo: bytes, *, job: str, by: str | None = None, hint: Hin
     if recorded:
         seen = since_empty(shop, photo, reading.seen, OfTray(job, _put_at(shop, job, sha256), turn))
         said = "Kept; the record named this photo already, now it is here too." + doubt_words(seen)
-        return Taken("kept", said, sha256, lines=_count_late(shop, job, sha256, seen))
+        return Taken("kept", said, sha256, lines=count_late(shop, job, sha256, seen))
     labels = shown_labels(shop.look_up, job, [mark.text for mark in reading.seen.labels])
     hint = _placed(hint, labels)
     seen = since_empty(shop, photo, reading.seen, OfTray(job, hint.container, turn))
@@ -149,10 +149,11 @@ def keep_original(shop: Shop, original: bytes, reading: Reading) -> str:
     return sha256
 
 
-def _count_late(shop: Shop, job: str, sha256: str, seen: Look) -> tuple[Line, ...]:
+def count_late(shop: Shop, job: str, sha256: str, seen: Look, at: datetime | None = None) -> tuple[Line, ...]:
     """Record what the reader counts in a photo that an entry put at a container, unless it was counted.
 
-    The fold holds it against what was logged with the photo, not against what lies there by now.
+    The fold holds it against what was logged with the photo, not against what lies there by now. `at` is now
+    unless given.
     """
     container = _put_at(shop, job, sha256)
     counted = container and count_fields(seen, container)
@@ -160,7 +161,7 @@ def _count_late(shop: Shop, job: str, sha256: str, seen: Look) -> tuple[Line, ..
     if not counted or any(raw["kind"] == "photo-counted" and raw.get("photo") == sha256 for raw in raws):
         return ()
     now = shop.clock()
-    own = envelope(shop, job, by=READER, at=now)
+    own = envelope(shop, job, by=READER, at=at or now, device=READER)
     machine = {"role": "machine", "mode": "machine", "kind": "photo-counted", "photo": sha256}
     return tuple(shop.journal.append_own(job, [{**own, **machine, **counted}], received=received_text(now)))
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from ..errors import NotFoundError
 from ..journal import Raw, raws_from_lines
 from ..report.text import verdict_text
+from ..vision.outcome import Look
 from .demo import Story, take_odd, tell
 from .ports import Shop
 from .verify import Bench
@@ -62,9 +63,10 @@ def corner_entries() -> list[Raw]:
 
 def tell_all(shop: Shop, bench: Bench, folder: Path) -> Iterator[str]:
     """Tell both stories with their verdicts, then take in the photos of all sorts; a line at a time."""
+    looks: dict[str, Look] = {}
     for story in read_stories(folder):
         yield f"\nThe job {story.job}: {story.entries[0]['machine']}, {story.entries[0]['title']}"
-        yield from tell(shop, bench, story)
+        yield from tell(shop, bench, story, looks)
         yield "\n" + verdict_text(bench.view(story.job).verdict)
     yield "\nPhotos of all sorts, each with its own answer:"
     yield from take_odd(shop, corner_entries(), read_odd(folder))
