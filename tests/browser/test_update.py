@@ -11,6 +11,8 @@ LABEL = "T-0106-E"
 WAITS = "An update is here. It waits until this is recorded."
 READY = "Update ready: load it now"
 SLOW_MS = 30_000
+LAME_DUCK_MS = 330_000
+"""Chromium lets an old worker that it holds for busy stand in the way for 5 minutes at most; from memory of its source."""
 
 
 @pytest.fixture
@@ -69,7 +71,7 @@ def test_an_update_while_a_count_pad_is_open_waits_and_nothing_tapped_is_lost(sh
     expect(page.get_by_role("button", name=READY)).to_be_visible()
     assert page.evaluate("window.stillHere"), "the update is forced on nobody"
     put_away(page, is_away=True)
-    expect(page.get_by_text("Updated. All that was recorded is here.")).to_be_visible(timeout=SLOW_MS)
+    expect(page.get_by_text("Updated. All that was recorded is here.")).to_be_visible(timeout=LAME_DUCK_MS)
     assert page.evaluate("window.stillHere === undefined"), "the page is the new one"
     expect(page.get_by_role("button", name=READY)).to_have_count(0)
     bagging.all_sent(page, timeout=SLOW_MS)
