@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
+from tests.browser import bagging, in_hand
 from tests.web import shop
 from tests.web.signing_in import sign_in_browser
 
@@ -88,3 +89,17 @@ def pytest_collection_modifyitems(config, items):
     if is_long:
         config.hook.pytest_deselected(items=is_long)
         items[:] = [item for item in items if item not in set(is_long)]
+
+
+@pytest.fixture
+def here(tmp_path):
+    """A shop of this test alone."""
+    with in_hand.shop_in(tmp_path / "data") as here:
+        yield here
+
+
+@pytest.fixture
+def phone(browser_type, browser_type_launch_args):
+    """A phone without a camera, on which nobody is signed in yet."""
+    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
+        yield context

@@ -17,12 +17,6 @@ def here(tmp_path):
 
 
 @pytest.fixture
-def phone(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
-
-
-@pytest.fixture
 def bagged(here):
     """Six bolts bagged, counted and four of them fitted again by Ana; returns the ids by kind."""
     entries = [

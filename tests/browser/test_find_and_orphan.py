@@ -10,18 +10,6 @@ SET = "inlet manifold bolts"
 TRAY_ON_FILM = "T0106E"
 
 
-@pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
-@pytest.fixture
-def phone(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
-
-
 def test_a_tray_is_found_by_scan_without_a_tap(here, browser_type, browser_type_launch_args, tmp_path):
     bagging.open_job(here.client)
     bound = {"label": TRAY_ON_FILM, "container": "blue tray", "container_kind": "tray"}

@@ -12,12 +12,6 @@ SENDING_MS = 60_000
 
 
 @pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
-@pytest.fixture
 def phone(browser_type, browser_type_launch_args, tmp_path):
     film = bagging.clip(PHOTOS / "07-inlet-manifold-bolts.jpg", tmp_path / "tray.mjpeg")
     with bagging.phone(browser_type, browser_type_launch_args, film=film) as context:

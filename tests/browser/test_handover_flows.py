@@ -15,18 +15,6 @@ SECONDS_A_VIEW = 2.5
 FIVE_MINUTES_S = 300
 
 
-@pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
-@pytest.fixture
-def phone(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
-
-
 def test_giving_over_asks_three_questions_and_writes_its_own_list(here, phone, shots):
     job = in_hand.half_finished(here)
     shop.send(here.client, [entry("work-interrupted", 20, element="pump cover bolts", reason="telephone")])

@@ -10,18 +10,6 @@ pytestmark = pytest.mark.browser
 SET = "steering arm bolts"
 
 
-@pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
-@pytest.fixture
-def phone(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
-
-
 def done_alone(here, job: str, **opened: object) -> str:
     """Ana alone took a critical set out and tightened it again, long ago."""
     lines = [

@@ -1,22 +1,10 @@
 import pytest
 from playwright.sync_api import expect
-from tests.browser import bagging, in_hand
+from tests.browser import in_hand
 from tests.web import shop
 from tests.web.shop import entry
 
 pytestmark = [pytest.mark.browser, pytest.mark.long]
-
-
-@pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
-@pytest.fixture
-def phone(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
 
 
 def test_what_next_is_one_tap_and_names_the_bag_to_fetch(here, phone, shots):

@@ -43,12 +43,6 @@ def expected() -> set[tuple]:
     }
 
 
-@pytest.fixture
-def here(tmp_path):
-    with in_hand.shop_in(tmp_path / "data") as here:
-        yield here
-
-
 def open_job(tech: Tech) -> str:
     tech.go("/first/new-job")
     tech.page.get_by_label("Which machine?").fill("Dunlin, Oderby M3 inboard")
