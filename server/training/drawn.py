@@ -5,10 +5,10 @@ scale, which `train.py` lays over the floor of ready pictures, comes from
 
     python drawn.py BANK.npy --n 4000 --seed 71 --workers 8
 """
-import argparse, math
+import math
 from multiprocessing import get_context
-from pathlib import Path
 import cv2, numpy as np
+from spread import parser
 
 BANK_EDGE_PX = 512
 
@@ -190,11 +190,8 @@ def _layers(job):
 
 
 def main():
-    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("out", type=Path)
+    ap = parser(__doc__, 71)
     ap.add_argument("--n", type=int, default=4000)
-    ap.add_argument("--seed", type=int, default=71)
-    ap.add_argument("--workers", type=int, default=1)
     args = ap.parse_args()
     jobs = [(args.seed, range(k, min(args.n, k + 50))) for k in range(0, args.n, 50)]
     with get_context("spawn").Pool(args.workers) as pool:

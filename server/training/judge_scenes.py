@@ -4,10 +4,11 @@
 
 Writes NAME.jpg and NAME.json with the fields of the development photos that `tests/bench/vision_bars.py` reads.
 """
-import argparse, json, math, multiprocessing, time
+import json, math, time
 from pathlib import Path
 import numpy as np
 import make_scenes as ms
+from spread import in_processes, parser
 
 
 def truth(tray, cam, index, numbers, look, only):
@@ -49,25 +50,16 @@ def work(job):
 
 
 def main():
-    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("out", type=Path)
+    ap = parser(__doc__, 9001)
     ap.add_argument("--only", choices=["few", "bare", "fair", "mixed", "pile"], required=True)
     ap.add_argument("--style", choices=["wide", "plain"], default="wide")
     ap.add_argument("--n", type=int, default=20)
-    ap.add_argument("--seed", type=int, default=9001)
-    ap.add_argument("--workers", type=int, default=1)
     ap.add_argument("--piles", type=Path, required=True)
     args = ap.parse_args()
     args.out.mkdir(parents=True, exist_ok=True)
     piles = json.loads(args.piles.read_text())
     jobs = [(str(args.out), args.only, args.style, range(k, args.n, args.workers), args.seed, piles) for k in range(args.workers)]
-    if args.workers == 1:
-        return work(jobs[0])
-    started = [multiprocessing.get_context("spawn").Process(target=work, args=(job,)) for job in jobs]
-    for process in started:
-        process.start()
-    for process in started:
-        process.join()
+    in_processes(work, jobs)
 
 
 if __name__ == "__main__":

@@ -5,10 +5,11 @@
 Each file OUT/s<seed>_<index>_<shot>.npz holds `jpg` (the picture's JPEG bytes at NET_MM_PER_PX), `ids` (uint8, 0 = no
 part, else row of `parts` + 1) and `parts` (one row a part, columns in COLUMNS). A scene depends on its seed and index only.
 """
-import argparse, json, math, multiprocessing, os, pickle, tempfile, time
+import json, math, os, pickle, tempfile, time
 from functools import lru_cache
 from pathlib import Path
 import numpy as np
+from spread import in_processes, parser
 
 NET_MM_PER_PX = 0.36
 KINDS = ["hex_bolt", "socket_screw", "flange_bolt", "hex_nut", "washer", "part"]
@@ -465,10 +466,7 @@ def work(job):
 
 
 def main():
-    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("out", type=Path)
-    ap.add_argument("--seed", type=int, default=1)
-    ap.add_argument("--workers", type=int, default=1)
+    ap = parser(__doc__, 1)
     ap.add_argument("--seconds", type=float, default=60)
     ap.add_argument("--piles", type=Path, required=True)
     ap.add_argument("--mats", type=Path, help="folder with mat-a4.png, mat-a5.png or mat-letter.png, each the whole printed sheet")
@@ -479,13 +477,7 @@ def main():
     piles = json.loads(args.piles.read_text())
     until = time.time() + args.seconds
     jobs = [(str(args.out), args.seed, k, args.workers, until, piles, args.shots, args.spp, args.mats) for k in range(args.workers)]
-    if args.workers == 1:
-        return work(jobs[0])
-    started = [multiprocessing.get_context("spawn").Process(target=work, args=(job,)) for job in jobs]
-    for process in started:
-        process.start()
-    for process in started:
-        process.join()
+    in_processes(work, jobs)
 
 
 if __name__ == "__main__":
