@@ -13,6 +13,7 @@ ALLOWED_BASES = {
     "str",  # a text that knows its form
     "BaseModel", "Record", "Envelope", "Protocol", "Enum", "StrEnum", "IntEnum", "NamedTuple", "TypedDict", "Exception",
     "LastboltError", "StoreError", "Server", "Wire", "Photo", "Flowable",
+    "Group",  # click loads commands late in no other way
 }  # fmt: skip
 
 

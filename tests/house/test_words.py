@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import json
 import re
+import subprocess
+import sys
 
+import click
 import pytest
 
 from lastbolt import checks
 from lastbolt.actions.verify import replay_lines
 from lastbolt.cli import lastbolt
+from lastbolt.cli.shell import COMMANDS, MODULES
 from lastbolt.report.manual import manual
 from lastbolt.report.text import verdict_text
 
@@ -19,9 +23,31 @@ README = (ROOT / "README.md").read_text()
 PROMISES = re.compile(r"\b(safe|OK|okay|airworthy|verified)\b")
 
 
-@pytest.mark.parametrize("command", sorted(lastbolt.commands))
+@pytest.mark.parametrize("command", sorted(MODULES))
 def test_every_command_is_in_the_readme(command: str):
     assert f"`lastbolt {command}`" in README
+
+
+def test_every_module_of_the_command_is_loaded_when_asked_and_has_the_commands_that_are_said():
+    files = {path.stem for path in (PACKAGE / "cli").glob("*.py")} - {"__init__", "shell", "opening"}
+    assert files == set(COMMANDS)
+    context = click.Context(lastbolt)
+    found = {name: lastbolt.get_command(context, name) for name in MODULES}
+
+    assert set(lastbolt.commands) == set(MODULES)
+    for name, command in found.items():
+        runs = command.callback or next(iter(command.commands.values())).callback
+        assert runs.__module__ == f"lastbolt.cli.{MODULES[name]}"
+
+
+def test_looking_at_a_photo_loads_neither_journal_nor_paper():
+    program = "import sys, lastbolt.cli.looking; print(*sys.modules)"
+    loaded = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, check=True, text=True
+    ).stdout
+
+    assert "lastbolt.vision.look" in loaded.split()
+    assert not {"pydantic", "reportlab", "fastapi", "lastbolt.wiring"} & set(loaded.split())
 
 
 def test_every_setting_is_in_the_readme():

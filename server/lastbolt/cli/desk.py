@@ -17,7 +17,8 @@ from ..paper.page import Paper
 from ..report.handover import handover_text
 from ..report.sheet import sheet_text
 from ..settings import Settings
-from .shell import LANGUAGE, lastbolt, opened
+from .opening import opened
+from .shell import LANGUAGE, lastbolt
 
 PAPERS = click.Choice(["a4", "letter"])
 FILE = click.Path(dir_okay=False, path_type=Path)

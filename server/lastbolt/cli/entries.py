@@ -14,7 +14,8 @@ from ..errors import BadInputError
 from ..journal import ENTRY, kinds, raws_from_lines
 from ..keys.signing import is_signed
 from ..settings import Settings
-from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
+from .opening import opened
+from .shell import EVERYTHING, SOME, lastbolt, lines_of
 
 
 @lastbolt.command()

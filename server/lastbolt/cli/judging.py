@@ -17,7 +17,8 @@ from ..report.text import verdict_text
 from ..report.verdict import Verdict, as_json
 from ..report.what_next import next_text
 from ..settings import Settings
-from .shell import EVERYTHING, SOME, lastbolt, lines_of, opened
+from .opening import opened
+from .shell import EVERYTHING, SOME, lastbolt, lines_of
 
 
 @lastbolt.command()

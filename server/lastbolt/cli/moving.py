@@ -13,7 +13,8 @@ from ..actions.release_members import release_members
 from ..actions.require import require_job
 from ..settings import Settings
 from ..wiring import wire_restored
-from .shell import EVERYTHING, SOME, lastbolt, opened
+from .opening import opened
+from .shell import EVERYTHING, SOME, lastbolt
 
 PLACE = click.Path(path_type=Path)
 

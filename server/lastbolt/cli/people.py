@@ -11,7 +11,8 @@ from ..errors import BadInputError
 from ..people.rights import ROLES
 from ..people.shop_people import ShopPeople
 from ..settings import Settings
-from .shell import lastbolt, opened
+from .opening import opened
+from .shell import lastbolt
 
 BY = "the command line"
 ROLE = click.Choice(ROLES)

@@ -9,7 +9,8 @@ import click
 from ..actions.past_jobs import compared, plan_of, troubles
 from ..report.outlook import outlook_text
 from ..settings import Settings
-from .shell import lastbolt, opened
+from .opening import opened
+from .shell import lastbolt
 
 
 @lastbolt.command()

@@ -10,7 +10,8 @@ from .. import label_code
 from ..actions.print_labels import Wish
 from ..actions.print_labels import print_labels as print_sheet
 from ..settings import Settings
-from .shell import LANGUAGE, lastbolt, opened
+from .opening import opened
+from .shell import LANGUAGE, lastbolt
 
 
 @lastbolt.command()

@@ -1,8 +1,9 @@
-"""The command's shell: the group, opening the data folder, and errors as one line with exit status 2."""
+"""The command's shell: the group, and errors as one line with exit status 2."""
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module  # noqa: TID251 (the contracts see each module of this folder by itself)
 from pathlib import Path
 from typing import TextIO, cast
 
@@ -11,8 +12,7 @@ import click
 from .. import __version__
 from ..actions.from_files import text_lines
 from ..errors import BadInputError, LastboltError
-from ..settings import Settings, read_settings
-from ..wiring import Wired, wire
+from ..settings import read_settings
 
 EVERYTHING, SOME, NOTHING = 0, 1, 2
 """Exit statuses: all in or nothing on the list; some refused or findings; nothing done or could not tell."""
@@ -22,7 +22,37 @@ LANGUAGE = click.Choice(["en", "de"])
 """What papers may be written in."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+COMMANDS = {
+    "desk": ("find", "handover", "record"),
+    "entries": ("audit", "enter", "jobs", "rebuild", "schema"),
+    "judging": ("checks", "next", "replay", "start", "undo", "verify"),
+    "looking": ("look",),
+    "moving": ("backup", "export", "import", "restore"),
+    "people": ("people",),
+    "pictures": ("intake", "match"),
+    "planning": ("outlook", "plan"),
+    "printing": ("labels",),
+    "serving": ("demo", "serve"),
+}
+"""The module beside this one that each command lies in."""
+MODULES = {command: module for module, commands in COMMANDS.items() for command in commands}
+
+
+class LoadedWhenAsked(click.Group):
+    """Commands that are imported when they are run: to look at a photo needs no journal and no paper."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Give the names of all commands, in order."""
+        return sorted(MODULES)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Give one command, its module imported; None where there is none of that name."""
+        if cmd_name in MODULES:
+            import_module(f".{MODULES[cmd_name]}", __package__)
+        return super().get_command(ctx, cmd_name)
+
+
+@click.group(cls=LoadedWhenAsked, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="lastbolt")
 @click.option(
     "--data", type=click.Path(path_type=Path), help="Folder of the shop's data (else LASTBOLT_DATA)."
@@ -31,13 +61,6 @@ LANGUAGE = click.Choice(["en", "de"])
 def lastbolt(context: click.Context, data: Path | None) -> None:
     """Keep the record while a machine comes apart, and say what is not back."""
     context.obj = read_settings(data)
-
-
-def opened(settings: Settings) -> Wired:
-    """Open the data folder for as long as the command runs."""
-    wired = wire(settings)
-    click.get_current_context().call_on_close(wired.close)
-    return wired
 
 
 def status_of(done: int, refused: int) -> int:
