@@ -123,6 +123,9 @@ class FastenerSet:
     running: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
     last_final: Act | None = None
     remembered: dict[str, object] = field(default_factory=dict)
+    _stages: tuple[SpecEntered | None, dict[int, tuple[int, ...]]] = field(
+        default_factory=lambda: (None, {}), repr=False, compare=False
+    )
 
     @property
     def n(self) -> int:
@@ -137,16 +140,17 @@ class FastenerSet:
     @property
     def stage_count(self) -> int:
         """How many passes the specification asks for."""
-        return max(self.spec.stage_count, len(self.spec.stages), 1) if self.spec else 1
+        return _stage_count(self.spec)
 
     def stages_of(self, hole: int) -> tuple[int, ...]:
         """List the stages that a hole goes through; a stage may be for some holes only. Never empty."""
-        rows = self.spec.stages if self.spec else ()
-        last = self.stage_count
-        if not any(row.holes for row in rows):
-            return tuple(range(1, last + 1))
-        asked = [row.holes for row in rows] + [()] * (last - len(rows))
-        return tuple(k for k, holes in enumerate(asked, 1) if not holes or hole in holes) or (last,)
+        spec, known = self._stages
+        if spec is not self.spec:
+            spec, known = self._stages = (self.spec, {})
+        stages = known.get(hole)
+        if stages is None:
+            stages = known[hole] = _stages_in(spec, hole)
+        return stages
 
     def stage_meant(self, hole: int, said: int | None) -> int:
         """Give the stage of a hole that an entry means: its last if none is said, or the next."""
@@ -174,6 +178,19 @@ class FastenerSet:
     def of_reach(self, *reaches: Reach) -> list[Hole]:
         """List touched holes at these reaches."""
         return [h for h in self.holes.values() if h.touched and h.reach in reaches]
+
+
+def _stage_count(spec: SpecEntered | None) -> int:
+    return max(spec.stage_count, len(spec.stages), 1) if spec else 1
+
+
+def _stages_in(spec: SpecEntered | None, hole: int) -> tuple[int, ...]:
+    rows = spec.stages if spec else ()
+    last = _stage_count(spec)
+    if not any(row.holes for row in rows):
+        return tuple(range(1, last + 1))
+    asked = [row.holes for row in rows] + [()] * (last - len(rows))
+    return tuple(k for k, holes in enumerate(asked, 1) if not holes or hole in holes) or (last,)
 
 
 Said = TypeVar("Said")
