@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 
 import { phone } from "../outbox/sight";
 import type { DeskFinding, DeskList } from "../sync/desk";
@@ -21,7 +21,8 @@ export function WordForm({ job, found, act, people, done, cancel }: Props) {
   const [trouble, setTrouble] = useState("");
   const [busy, setBusy] = useState(false);
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => form.current?.querySelector<HTMLElement>(act === "back" && typed.to ? "textarea" : "input, textarea")?.focus(), [act]);
+  // before it is painted: what a quick hand types after the key that opened it belongs into it
+  useLayoutEffect(() => form.current?.querySelector<HTMLElement>(act === "back" && typed.to ? "textarea" : "input, textarea")?.focus(), [act]);
   const sendByKey = (event: KeyboardEvent) => {
     if (event.key === "Enter" && event.ctrlKey) form.current?.requestSubmit();
   };
