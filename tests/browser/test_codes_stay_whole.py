@@ -6,7 +6,7 @@ from tests.browser.conftest import SIZES
 from tests.web.shop import JOB
 from tests.web.signing_in import sign_in_browser
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 HAND = (
     "",
     "containers",

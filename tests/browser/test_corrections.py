@@ -4,7 +4,7 @@ from tests.browser import bagging, in_hand
 from tests.web import shop
 from tests.web.shop import entry
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 JOB = bagging.JOB
 SET = bagging.SET
 

@@ -6,7 +6,7 @@ from tests.browser import bagging, in_hand
 from tests.web import shop
 from tests.web.shop import entry
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.long]
 SET = "steering arm bolts"
 
 
