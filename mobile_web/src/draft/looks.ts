@@ -29,7 +29,7 @@ export function lookedAt(set: string, look: Look) {
 }
 
 /** A photo as entries name it. */
-interface Pictured {
+export interface Pictured {
   readonly photo: string;
   readonly sha256: string;
   readonly width: number;

@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { textOf, withPhoto, type Act, type Answers } from "../acts/act";
 import { cautionsOf } from "../acts/cautions";
 import type { Shot } from "../camera/camera";
+import type { Pictured } from "../draft/looks";
 import { sha256 } from "../outbox/sha256";
 import type { InHand } from "../pocket/use_job";
 import type { Pocket } from "../pocket/shape";
@@ -68,7 +69,7 @@ async function recorded(hand: InHand, pocket: Pocket, act: Act, { answers, shot 
 }
 
 /** A shot as entries name it. */
-export async function pictured({ bytes, width, height }: Shot): Promise<{ photo: string; sha256: string; width: number; height: number }> {
+export async function pictured({ bytes, width, height }: Shot): Promise<Pictured> {
   const digest = await sha256(bytes);
   return { photo: digest, sha256: digest, width, height };
 }

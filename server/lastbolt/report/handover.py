@@ -83,10 +83,6 @@ def handover_sheet(job: Job, verdict: Verdict, entries: Iterable[AnyEntry]) -> H
     )
 
 
-def _found(lines: tuple[Line, ...]) -> Section:
-    return Section(said("Findings and decisions"), lines, said("Nothing more."))
-
-
 def _unsent(job: Job) -> tuple[str, ...]:
     owing = [device for device in job.devices.values() if device.unsent or device.lost or device.unknown]
     return tuple(

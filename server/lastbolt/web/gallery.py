@@ -112,7 +112,6 @@ def picture_counts_from(happened: Iterable[Happened]) -> dict[str, wire.PictureC
     for each in happened:
         entry = each.entry
         if isinstance(entry, PhotoCounted):
-            low = entry.n if entry.low is None else entry.low
-            high = entry.n if entry.high is None else entry.high
+            low, high = entry.interval
             counts[entry.container] = wire.PictureCount(low=low, high=high, at=each.time)
     return counts

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -45,16 +46,8 @@ class AtDevice:
 
 
 def _room(request: Request, desk: AtDesk, visit: AtDoor) -> ReleaseRoom:
-    wired = desk.wired
-    return ReleaseRoom(
-        shop=wired.shop,
-        bench=wired.bench,
-        releases=wired.releases,
-        signer=wired.signer,
-        people=AtDevice(desk, visit, request),
-        address=wired.settings.address or str(request.base_url).rstrip("/"),
-        one_person=wired.settings.one_person,
-    )
+    room = desk.wired.release_room(AtDevice(desk, visit, request))
+    return replace(room, address=room.address or str(request.base_url).rstrip("/"))
 
 
 AtRelease = Annotated[ReleaseRoom, Depends(_room)]
