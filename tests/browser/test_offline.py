@@ -42,12 +42,6 @@ def shop_here(tmp_path):
         yield address, client
 
 
-@pytest.fixture
-def browser_here(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context
-
-
 def signed_in_over(context, wire, app, name="Ana"):
     """Sign a phone in at the wire's address."""
     address = f"http://127.0.0.1:{wire.port}"
@@ -98,11 +92,11 @@ def has_photo(client, photo):
     return answer.status_code == 200 and answer.content == data
 
 
-def test_at_1_mbit_a_photo_of_3_mb_gets_through_and_entries_pass_it(shop_here, browser_here, large):
+def test_at_1_mbit_a_photo_of_3_mb_gets_through_and_entries_pass_it(shop_here, phone, large):
     address, client = shop_here
     with wire_to(int(address.rsplit(":", 1)[1])) as wire:
-        here = signed_in_over(browser_here, wire, client.auth.app)
-        page = browser_here.new_page()
+        here = signed_in_over(phone, wire, client.auth.app)
+        page = phone.new_page()
         hand = bag_file(page, here, large)
         wire.rate, began = MBIT, time.monotonic()
         expect(page.get_by_text("% sent")).to_be_visible(timeout=PATIENCE)
@@ -122,13 +116,13 @@ def test_at_1_mbit_a_photo_of_3_mb_gets_through_and_entries_pass_it(shop_here, b
         assert took > 15
 
 
-def test_answers_lost_on_the_wire_make_nothing_twice(shop_here, browser_here, large):
+def test_answers_lost_on_the_wire_make_nothing_twice(shop_here, phone, large):
     address, client = shop_here
     with wire_to(int(address.rsplit(":", 1)[1])) as wire:
-        here = signed_in_over(browser_here, wire, client.auth.app)
+        here = signed_in_over(phone, wire, client.auth.app)
         sha = hashlib.sha256(large.read_bytes()).hexdigest()
         wire.swallow = ["/entries", "/preview", "/parts/1", "/parts/7", f"/photos/{sha}"]
-        page = browser_here.new_page()
+        page = phone.new_page()
         bag_file(page, here, large)
         all_sent(page)
         assert len(wire.lost) == 5 and wire.swallow == []
@@ -165,7 +159,7 @@ def serve(folder, port):
     raise AssertionError("the server did not answer")
 
 
-def test_a_server_killed_in_the_middle_goes_on_where_it_was(tmp_path, browser_here, large):
+def test_a_server_killed_in_the_middle_goes_on_where_it_was(tmp_path, phone, large):
     folder, port = tmp_path / "data", free_port()
     with shop.open_shop(folder) as (_, client):
         bagging.open_job(client)
@@ -173,8 +167,8 @@ def test_a_server_killed_in_the_middle_goes_on_where_it_was(tmp_path, browser_he
     with wire_to(port) as wire:
         server = serve(folder, port)
         here = f"http://127.0.0.1:{wire.port}"
-        browser_here.add_cookies([cookie(here, token)])
-        page = browser_here.new_page()
+        phone.add_cookies([cookie(here, token)])
+        page = phone.new_page()
         wire.rate = 3 * MBIT
         bag_file(page, here, large)
         while wire.puts("/parts/5") == 0:
@@ -195,9 +189,9 @@ def test_a_server_killed_in_the_middle_goes_on_where_it_was(tmp_path, browser_he
         assert [each["kind"] for each in once_and_in_order(client)].count("fasteners-removed") == 1
 
 
-def test_a_crash_with_things_waiting_loses_nothing(shop_here, browser_here):
+def test_a_crash_with_things_waiting_loses_nothing(shop_here, phone):
     address, client = shop_here
-    page = browser_here.new_page()
+    page = phone.new_page()
     hand = bagging.take_phone(page, address)
     expect(page.get_by_role("button", name="Take the photo")).to_be_enabled()
     page.route("**/api/**", lambda route: route.abort())
@@ -205,7 +199,7 @@ def test_a_crash_with_things_waiting_loses_nothing(shop_here, browser_here):
     with pytest.raises(PlaywrightError):
         page.goto("chrome://crash", timeout=10_000)
     time.sleep(A_MOMENT)
-    again = browser_here.new_page()
+    again = phone.new_page()
     again.goto(f"{address}/jobs/{JOB}")
     until = time.monotonic() + 60
     while len(bagging.sent_by_phone(client)) < 3 and time.monotonic() < until:
@@ -227,9 +221,9 @@ FULL = """(() => { window.full = true; const put = IDBObjectStore.prototype.put;
 """The browser refuses a photo's bytes as it does when its storage is full (Indexed DB 3.0, QuotaExceededError)."""
 
 
-def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, large):
+def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, phone, large):
     address, client = shop_here
-    page = browser_here.new_page()
+    page = phone.new_page()
     hand = bagging.take_phone(page, address)
     expect(page.get_by_role("button", name="Take the photo")).to_be_enabled()
     page.route(
@@ -257,12 +251,12 @@ def test_a_full_phone_says_so_and_keeps_what_it_has(shop_here, browser_here, lar
     assert has_photo(client, large)
 
 
-def test_a_browser_that_keeps_nothing_says_so_in_one_sentence(shop_here, browser_here):
+def test_a_browser_that_keeps_nothing_says_so_in_one_sentence(shop_here, phone):
     address, _ = shop_here
-    browser_here.add_init_script(
+    phone.add_init_script(
         "IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); }"
     )
-    page = browser_here.new_page()
+    page = phone.new_page()
     bagging.take_phone(page, address)
     expect(page.get_by_text("This browser keeps nothing for this page (SecurityError)").first).to_be_visible()
 
@@ -272,10 +266,10 @@ CLOCK = """(() => { const Real = Date, off = OFF; globalThis.Date = class extend
   static now() { return Real.now() + off; } }; })()"""
 
 
-def test_a_clock_two_hours_slow_keeps_its_own_order_and_is_marked(shop_here, browser_here):
+def test_a_clock_two_hours_slow_keeps_its_own_order_and_is_marked(shop_here, phone):
     address, client = shop_here
-    browser_here.add_init_script(CLOCK.replace("OFF", "-7200000"))
-    page = browser_here.new_page()
+    phone.add_init_script(CLOCK.replace("OFF", "-7200000"))
+    page = phone.new_page()
     hand = bagging.take_phone(page, address)
     expect(page.get_by_role("button", name="Take the photo")).to_be_enabled()
     bag_again(hand, PHOTOS / "06-air-box-bolts.jpg", 3)
@@ -288,7 +282,7 @@ def test_a_clock_two_hours_slow_keeps_its_own_order_and_is_marked(shop_here, bro
 
 
 def test_two_phones_on_one_job_see_each_other_within_two_seconds(
-    shop_here, browser_here, browser_type, browser_type_launch_args
+    shop_here, phone, browser_type, browser_type_launch_args
 ):
     address, client = shop_here
     with bagging.phone(browser_type, browser_type_launch_args, film=None) as other:
@@ -297,7 +291,7 @@ def test_two_phones_on_one_job_see_each_other_within_two_seconds(
         watching.goto(f"{address}/jobs/{JOB}/entries")
         watching.goto(f"{address}/jobs/{JOB}/containers")
         expect(watching.get_by_text("No bag or tray is in this job yet.")).to_be_visible()
-        page = browser_here.new_page()
+        page = phone.new_page()
         hand = bagging.take_phone(page, address)
         bag_again(hand, PHOTOS / "06-air-box-bolts.jpg", 3)
         while not any(each["kind"] == "fasteners-removed" for each in bagging.sent_by_phone(client)):

@@ -22,9 +22,8 @@ def shop_here(tmp_path):
 
 
 @pytest.fixture
-def page(browser_type, browser_type_launch_args):
-    with bagging.phone(browser_type, browser_type_launch_args, film=None) as context:
-        yield context.new_page()
+def page(phone):
+    return phone.new_page()
 
 
 def shoot_for_later(page, address, photo):
