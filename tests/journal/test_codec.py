@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import json
 from typing import Any
+from uuid import UUID
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from tests.replay.any_entries import journals
 
 from lastbolt.errors import BadInputError
@@ -53,6 +55,19 @@ def test_a_mistake_is_named_by_its_field(change: dict[str, Any], said: str) -> N
         entry_from(ENTRY | change)
 
     assert said in str(caught.value)
+
+
+@given(st.integers(0, 2**128 - 1), st.integers(0, 15), st.integers(0, 3))
+@settings(derandomize=True, deadline=None)
+def test_an_id_is_taken_where_python_reads_version_7_in_it(bits: int, version: int, variant: int) -> None:
+    """Outside value: `uuid.UUID.version`, which looks at the variant too (RFC 9562, sections 4.1 and 5.7)."""
+    own = UUID(int=bits & ~((0xF << 76) | (0b11 << 62)) | (version << 76) | (variant << 62))
+    try:
+        is_taken = entry_from(ENTRY | {"kind": "signed-on", "id": str(own)}).id == own
+    except BadInputError:
+        is_taken = False
+
+    assert is_taken == (own.version == 7)
 
 
 def test_lines_may_be_bare_or_stored() -> None:

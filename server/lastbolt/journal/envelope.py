@@ -34,8 +34,13 @@ Level = Literal["placed", "snug", "final", "looked-at"]
 """How far something must be before another part hides it."""
 
 
+MARKED = (0xF << 76) | (0b11 << 62)
+VERSION_7 = (7 << 76) | (0b10 << 62)
+"""The bits of an id that say version and variant, and what they are in version 7 (RFC 9562, section 5.7)."""
+
+
 def _is_version_7(value: UUID) -> UUID:
-    if value.version != 7:
+    if value.int & MARKED != VERSION_7:
         raise ValueError("an entry's id is a UUID of version 7 (RFC 9562), made where it was recorded")
     return value
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
+from operator import attrgetter
 from typing import NamedTuple
 from uuid import UUID
 
 from ..errors import BadInputError
-from .checking import ClockMarked, Correction, EntryReplaced, EntryVoided
+from .checking import Correction, EntryReplaced, EntryVoided
 from .codec import canonical, entry_from, raw_from
 from .entries import AnyEntry, kinds
-from .evidence import PhotoAdded
 
 RANK = {kind: number for number, kind in enumerate(kinds())}
 """Within one instant the order of the vocabulary counts: taking apart before putting together."""
@@ -27,8 +27,6 @@ RANKS = RANK | RANK_AMENDS | dict.fromkeys(LAST_OF_AN_INSTANT, 1000)
 CORRECTIONS = frozenset({"entry-voided", "entry-replaced"})
 PROOFS = frozenset({"isolation-proven", "looked-inside", "cleaned"})
 """What must come before something else: written down late, it counts from then on (practice 3.2, rule 5)."""
-_Key = tuple[datetime, int, str, int, int, int]
-"""Time, rank, device and number there; 1 for what was sorted from the photo with that key; the id."""
 
 
 class Happened(NamedTuple):
@@ -45,6 +43,10 @@ class Happened(NamedTuple):
     corrects: AnyEntry | None = None
 
 
+_Row = tuple[datetime, int, str, int, int, int, Happened]
+"""What it is sorted by: time, rank, device and number there; 1 for what was sorted from a photo; the id."""
+
+
 def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
     """Sort entries by what happened, whatever their order of arrival and however often they came.
 
@@ -54,48 +56,52 @@ def in_order(entries: Iterable[AnyEntry]) -> list[Happened]:
     What was sorted from a photo stands right behind that photo.
     """
     once = _once(entries)
-    marks = _marks(once.values())
+    marks = _marks(once)
     by_device: dict[str, list[AnyEntry]] = defaultdict(list)
-    for entry in once.values():
+    for entry in once:
         by_device[entry.device].append(entry)
-    keyed: list[tuple[_Key, Happened]] = []
+    rows: list[_Row] = []
     for device, own in by_device.items():
-        keyed.extend(_keyed(device, _as_numbered(own), marks.get(device, [])))
-    return [happened for _, happened in sorted(_behind_photos(keyed), key=lambda row: row[0])]
+        rows.extend(_rows(device, _as_numbered(own), marks.get(device, [])))
+    rows.sort()
+    if any(row[-1].entry.mode == "late" and row[-1].entry.photos for row in rows):
+        rows = sorted(_behind_photos(rows))
+    return [row[-1] for row in rows]
 
 
-def _behind_photos(keyed: list[tuple[_Key, Happened]]) -> Iterator[tuple[_Key, Happened]]:
+def _behind_photos(rows: Sequence[_Row]) -> Iterator[_Row]:
     """Put what was sorted from a photo behind it: the phone that took it may not be the one that sorts."""
-    shot: dict[tuple[str, str, datetime], _Key] = {}
-    for key, h in sorted(keyed, key=lambda row: row[0]):
-        if isinstance(h.entry, PhotoAdded) and h.entry.mode != "late":
-            shot.setdefault((h.entry.job, h.entry.photo, h.entry.at), key)
-    for key, h in keyed:
-        e = h.entry
+    shot: dict[tuple[str, str, datetime], _Row] = {}
+    for row in rows:
+        e = row[-1].entry
+        if e.kind == "photo-added" and e.mode != "late":
+            shot.setdefault((e.job, e.photo, e.at), row)
+    for row in rows:
+        e = row[-1].entry
         at = e.happened_at if e.mode == "late" and e.kind not in PROOFS else None
         behind = next(
             (shot[e.job, photo, at] for photo in e.photos if at and (e.job, photo, at) in shot), None
         )
         if behind is None:
-            yield key, h
+            yield row
         else:
-            yield (*behind[:4], 1, e.id.int), h._replace(time=behind[0])
+            yield (*behind[:4], 1, e.id.int, row[-1]._replace(time=behind[0]))
 
 
 def _as_numbered(own: list[AnyEntry]) -> list[AnyEntry]:
     """Sort one device's entries by its numbers; where a number is given twice, by its clock."""
     if len({entry.seq for entry in own}) == len(own):
-        return sorted(own, key=lambda e: (e.seq, e.id.int))
+        return sorted(own, key=attrgetter("seq"))
     return sorted(own, key=lambda e: (e.at, e.seq, e.id.int))
 
 
-def _once(entries: Iterable[AnyEntry]) -> dict[UUID, AnyEntry]:
-    once: dict[UUID, AnyEntry] = {}
+def _once(entries: Iterable[AnyEntry]) -> Collection[AnyEntry]:
+    once: dict[int, AnyEntry] = {}
     for entry in entries:
-        seen = once.setdefault(entry.id, entry)
+        seen = once.setdefault(entry.id.int, entry)
         if seen is not entry and seen != entry:
-            once[entry.id] = min(seen, entry, key=lambda e: canonical(raw_from(e)))
-    return once
+            once[entry.id.int] = min(seen, entry, key=lambda e: canonical(raw_from(e)))
+    return once.values()
 
 
 def effective(happened: Sequence[Happened]) -> list[Happened]:
@@ -105,7 +111,9 @@ def effective(happened: Sequence[Happened]) -> list[Happened]:
     Corrections of corrections work, whatever the clocks of their devices said: a voided void leaves its entry
     standing. Where a correction changes when something happened, all are put in order anew.
     """
-    corrections = [h.entry for h in happened if isinstance(h.entry, EntryVoided | EntryReplaced)]
+    corrections = [
+        h.entry for h in happened if h.entry.kind == "entry-voided" or h.entry.kind == "entry-replaced"
+    ]
     if not corrections:
         return list(happened)
     void, changed = _settled(corrections)
@@ -170,7 +178,7 @@ def _amended(entry: AnyEntry, by: EntryReplaced | None) -> AnyEntry:
 
 def _moves(entry: AnyEntry, by: EntryReplaced | None, *, gone: bool) -> bool:
     """Tell whether a correction changes when something happened: a clock mark, a late entry's time."""
-    if isinstance(entry, ClockMarked):
+    if entry.kind == "clock-marked":
         return gone or by is not None
     return by is not None and bool(by.fields.keys() & {"mode", "happened_at"})
 
@@ -178,32 +186,30 @@ def _moves(entry: AnyEntry, by: EntryReplaced | None, *, gone: bool) -> bool:
 def _marks(entries: Iterable[AnyEntry]) -> dict[str, list[tuple[datetime, timedelta]]]:
     marks: dict[str, list[tuple[datetime, timedelta]]] = defaultdict(list)
     for entry in entries:
-        if isinstance(entry, ClockMarked):
+        if entry.kind == "clock-marked":
             marks[entry.marked_device].append((entry.at, timedelta(seconds=entry.offset_s)))
     for own in marks.values():
         own.sort()
     return marks
 
 
-def _keyed(
-    device: str, own: list[AnyEntry], marks: list[tuple[datetime, timedelta]]
-) -> list[tuple[_Key, Happened]]:
-    rows: list[tuple[_Key, Happened]] = []
+def _rows(device: str, own: list[AnyEntry], marks: list[tuple[datetime, timedelta]]) -> Iterator[_Row]:
     floor: tuple[datetime, int] | None = None
     for entry in own:
-        time = _time_of(entry, marks)
+        set_right = _corrected(entry.at, marks) if marks else entry.at
+        time = _time_of(entry, set_right)
         key = (time, RANKS[entry.kind])
-        if entry.mode != "late" and not isinstance(entry, ClockMarked):
+        if entry.mode != "late" and entry.kind != "clock-marked":
             floor = key = max(key, floor) if floor else key
-        happened = Happened(key[0], entry, time != entry.at, max(key[0], _corrected(entry.at, marks)))
-        rows.append(((key[0], key[1], device, entry.seq, 0, entry.id.int), happened))
-    return rows
+        moment, rank = key
+        happened = Happened(moment, entry, time != entry.at, max(moment, set_right))
+        yield moment, rank, device, entry.seq, 0, entry.id.int, happened
 
 
-def _time_of(entry: AnyEntry, marks: list[tuple[datetime, timedelta]]) -> datetime:
+def _time_of(entry: AnyEntry, set_right: datetime) -> datetime:
     if entry.mode == "late" and entry.happened_at is not None and entry.kind not in PROOFS:
         return entry.happened_at
-    return entry.at if isinstance(entry, ClockMarked) else _corrected(entry.at, marks)
+    return entry.at if entry.kind == "clock-marked" else set_right
 
 
 def _corrected(at: datetime, marks: list[tuple[datetime, timedelta]]) -> datetime:
