@@ -109,10 +109,10 @@ def evidence(*acts: Act | None, photos: Iterable[str] = (), most: int = MOST_ENT
     The lead's word is measured against the newest of all that are given: give every act that the fault rests
     on, not only those worth showing.
     """
-    known = {act.id: act for act in acts if act is not None}
+    known = {act.entry: act for act in acts if act is not None}
     newest_last = sorted(known.values(), key=lambda act: act.known)
-    shown = {act.id for act in newest_last[-most:]}
-    told = [act for act in known.values() if act.id in shown]
+    shown = {act.entry for act in newest_last[-most:]}
+    told = [act for act in known.values() if act.entry in shown]
     pictures = tuple(dict.fromkeys([*(p for act in told for p in act.photos), *photos]))
     newest = newest_last[-1].known if newest_last else None
     return Evidence(tuple(act.id for act in told), pictures, newest)

@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
 from ..said import joined, said
-from ..state.fastener_set import FastenerSet, Reach, remembered
+from ..state.fastener_set import EMPTY, PARKED, FastenerSet, remembered
 
 LEVEL = 1
 LIVE = False
@@ -51,5 +51,5 @@ def _words(form: str, thing: str, holes: list[int]) -> str:
 
 @remembered
 def _open(group: FastenerSet) -> tuple[list[int], list[int]]:
-    empty = [h.number for h in group.of_reach(Reach.EMPTY) if not h.never_there]
-    return empty, [h.number for h in group.of_reach(Reach.PARKED)]
+    empty = [h.number for h in group.of_reach(EMPTY) if not h.never_there]
+    return empty, [h.number for h in group.of_reach(PARKED)]

@@ -20,7 +20,7 @@ from dataclasses import replace
 from ..finding import Case, Finding, are, evidence, numbers, pieces, stop
 from ..said import said
 from ..state.covering import SIGNED_WORK
-from ..state.fastener_set import Act, FastenerSet, Hole, Reach, remembered
+from ..state.fastener_set import PLACED, Act, FastenerSet, Hole, remembered
 
 LEVEL = 2
 LIVE = False
@@ -69,4 +69,4 @@ def _since(case: Case, hole: Hole) -> Act | None:
 
 @remembered
 def _slack(group: FastenerSet) -> list[Hole]:
-    return [h for h in group.holes.values() if (h.loose or h.undone) and h.reach >= Reach.PLACED]
+    return [h for h in group.holes.values() if (h.loose or h.undone) and h.reach >= PLACED]

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 
 from ..finding import Case, Finding, evidence, stop
 from ..said import Said, joined, said
-from ..state.fastener_set import Reach
+from ..state.fastener_set import EMPTY, PARKED
 from ..state.job import Job
 
 LEVEL = 1
@@ -73,7 +73,7 @@ def _left_behind(job: Job, other: Job) -> list[Said]:
 
 def _debts(other: Job) -> list[str]:
     """Name what is off, empty, apart, open or still in: ending a job pays no debt (practice 2.1)."""
-    empty = [group.name for group in other.sets.values() if group.of_reach(Reach.EMPTY, Reach.PARKED)]
+    empty = [group.name for group in other.sets.values() if group.of_reach(EMPTY, PARKED)]
     slack = [g.name for g in other.sets.values() if g.captive_open or any(h.loose for h in g.holes.values())]
     off = [part.name for part in other.parts.values() if not part.on]
     apart = [each.name for each in other.connections.values() if each.apart is not None]

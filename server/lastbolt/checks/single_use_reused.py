@@ -19,7 +19,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, numbers, pieces, stop
 from ..said import said
-from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
+from ..state.fastener_set import PLACED, FastenerSet, Hole, remembered
 
 LEVEL = 3
 LIVE = True
@@ -49,5 +49,5 @@ def check(case: Case) -> Iterator[Finding]:
 @remembered
 def _used(group: FastenerSet) -> list[Hole]:
     allowed = group.described.reuses_allowed if group.described else 0
-    here = (h for h in group.holes.values() if h.touched and h.fitted and h.reach >= Reach.PLACED)
+    here = (h for h in group.holes.values() if h.touched and h.fitted and h.reach >= PLACED)
     return [h for h in here if h.reused and h.reuses > allowed]

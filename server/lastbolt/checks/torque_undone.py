@@ -21,7 +21,7 @@ from dataclasses import replace
 from ..finding import Case, Finding, evidence, numbers, stop
 from ..journal.fasteners import FastenersLoosened
 from ..said import said
-from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
+from ..state.fastener_set import PLACED, FastenerSet, Hole, remembered
 
 LEVEL = 3
 LIVE = True
@@ -50,4 +50,4 @@ def check(case: Case) -> Iterator[Finding]:
 
 @remembered
 def _undone(group: FastenerSet) -> list[Hole]:
-    return [h for h in group.holes.values() if h.undone is not None and h.reach >= Reach.PLACED]
+    return [h for h in group.holes.values() if h.undone is not None and h.reach >= PLACED]

@@ -20,7 +20,7 @@ from dataclasses import replace
 
 from ..finding import Case, Finding, evidence, stop
 from ..said import joined, said
-from ..state.fastener_set import FastenerSet, Hole, Reach, remembered
+from ..state.fastener_set import EMPTY, FastenerSet, Hole, remembered
 from ..state.ledger import is_alike
 
 LEVEL = 1
@@ -61,6 +61,6 @@ def _wrong(group: FastenerSet) -> list[Hole]:
 
 def _is_wrong(group: FastenerSet, hole: Hole) -> bool:
     wanted = group.wanted(hole.number)
-    if wanted is None or hole.type is None or not hole.touched or hole.reach is Reach.EMPTY:
+    if wanted is None or hole.type is None or not hole.touched or hole.reach is EMPTY:
         return False
     return not is_alike(wanted, hole.type)

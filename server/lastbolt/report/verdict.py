@@ -57,11 +57,12 @@ def _walk(timeline: Sequence[Happened], asked: set[UUID], last: str) -> Iterator
     """Fold once and judge on the way: without corrections, what is known at a moment is all before it."""
     jobs: dict[str, Job] = {}
     for h in timeline:
-        if h.entry.job not in jobs:
-            jobs[h.entry.job] = Job(h.entry.job)
-        apply(jobs[h.entry.job], h)
-        if h.entry.id in asked:
-            verdict = _judged(jobs, h.entry.job, at=h.entry)
+        name = h.entry.job
+        if name not in jobs:
+            jobs[name] = Job(name)
+        apply(jobs[name], h)
+        if h.entry.kind == "release-asked" and h.entry.id in asked:
+            verdict = _judged(jobs, name, at=h.entry)
             yield verdict
     end = timeline[-1].entry
     yield replace(verdict, at=END) if end.id in asked and end.job == last else _judged(jobs, last)

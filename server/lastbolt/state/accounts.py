@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from .fastener_set import Act
 from .job import Job
 from .ledger import LOST, STORE, UNKNOWN, VIRTUAL, Lot, account_named
@@ -18,8 +20,9 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
     if account == UNKNOWN:
         put_pieces(job, LOST, [lot for lot in pieces if lot.set is None], act)
         pieces = [lot for lot in pieces if lot.set is not None]
-    for lot in pieces:
-        job.ledger.put(account, lot, 1)
+    alike = Counter(pieces)
+    for lot, n in alike.items():
+        job.ledger.put(account, lot, n)
         if account == UNKNOWN and lot.set is not None:
             job.set_named(lot.set).unknown_since = act
     if account == LOST:
@@ -31,8 +34,8 @@ def put_pieces(job: Job, account: str, pieces: list[Lot], act: Act) -> None:
         container.first = act
     container.used, container.last, container.emptied = True, act, None
     container.counted = container.counted if not pieces else None
-    container.held_new = container.held_new or any(lot.new for lot in pieces)
-    container.sets_seen.update(lot.set for lot in pieces if lot.set)
+    container.held_new = container.held_new or any(lot.new for lot in alike)
+    container.sets_seen.update(lot.set for lot in alike if lot.set)
     container.photos.extend(act.photos)
     note_look_alikes(job, container, act)
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 
 from ..journal.machine import AccessSaid
 from .elements import Buried
-from .fastener_set import Act, FastenerSet, Hole, Reach
+from .fastener_set import FINAL, PLACED, SNUG, Act, FastenerSet, Hole
 from .job import Job
 
 TRUSTED_STRENGTH = 2
@@ -63,14 +63,14 @@ def hole_is_ready(group: FastenerSet, hole: Hole, need: str) -> bool:
     """Tell whether one hole has reached a level; below signed work, placed is as far as the record goes."""
     if not hole.touched:
         return True
-    if hole.reach < Reach.PLACED or hole.loose is not None:
+    if hole.reach < PLACED or hole.loose is not None:
         return False
     if need == "placed":
         return True
     if need == "snug":
-        return hole.reach >= Reach.SNUG or not group.has_value
+        return hole.reach >= SNUG or not group.has_value
     pulled = not group.has_value or all(stage in hole.pulls for stage in group.stages_of(hole.number))
-    return hole.reach is Reach.FINAL and hole.undone is None and pulled
+    return hole.reach is FINAL and hole.undone is None and pulled
 
 
 def is_trusted(edge: AccessSaid) -> bool:

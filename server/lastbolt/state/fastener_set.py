@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from enum import IntEnum
 from typing import NamedTuple, TypeVar, cast
+from uuid import UUID
 
 from ..journal.fastener_type import FastenerType
 from ..journal.fasteners import FastenersFoundBad, FastenersTightened, SetDescribed
@@ -24,11 +25,16 @@ class Act(NamedTuple):
 
     time: datetime
     by: str
-    id: str
+    entry: UUID
     kind: str
     photos: tuple[str, ...] = ()
     nth: int = 0
     written: datetime | None = None
+
+    @property
+    def id(self) -> str:
+        """Give the entry's id as text."""
+        return str(self.entry)
 
     @property
     def known(self) -> tuple[datetime, int]:
@@ -51,11 +57,19 @@ class Reach(IntEnum):
     FINAL = 4
 
 
+EMPTY, PARKED, PLACED, SNUG, FINAL = Reach
+"""Its members by name: looking one up in the enumeration costs ten times as much, and holes are many."""
+
+
 class Pull(NamedTuple):
     """One stage pulled on one hole."""
 
     act: Act
     entry: FastenersTightened
+
+
+Turn = tuple[tuple[int, ...], Pull]
+"""Holes in the order in which one entry pulled them."""
 
 
 @dataclass(slots=True)
@@ -72,7 +86,7 @@ class Hole:
 
     number: int
     touched: bool = False
-    reach: Reach = Reach.FINAL
+    reach: Reach = FINAL
     type: FastenerType | None = None
     new: bool = False
     reused: bool = False
@@ -88,15 +102,24 @@ class Hole:
 
     def forget_pulls(self) -> None:
         """Let no tightening stand: the hole was opened up."""
-        self.pulls = {}
+        if self.pulls:
+            self.pulls = {}
+
+
+class Stages(NamedTuple):
+    """Which stages a specification asks of the holes that it names, and which of all others."""
+
+    spec: SpecEntered | None
+    of: dict[int, tuple[int, ...]]
+    elsewhere: tuple[int, ...]
 
 
 @dataclass(slots=True)
 class FastenerSet:
     """A set of n alike that hold one part.
 
-    `passes` holds, stage by stage, the order of the last whole pass: hole and pull; `running` that of one
-    that is not whole yet.
+    `passes` holds, stage by stage, the order of the last whole pass: holes in their order, pull by pull;
+    `running` that of one that is not whole yet.
     """
 
     name: str
@@ -119,13 +142,11 @@ class FastenerSet:
     slackened: Act | None = None
     witness: int = 0
     tightened: list[Pull] = field(default_factory=list)
-    passes: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
-    running: dict[int, list[tuple[int, Pull]]] = field(default_factory=dict)
+    passes: dict[int, list[Turn]] = field(default_factory=dict)
+    running: dict[int, list[Turn]] = field(default_factory=dict)
     last_final: Act | None = None
     remembered: dict[str, object] = field(default_factory=dict)
-    _stages: tuple[SpecEntered | None, dict[int, tuple[int, ...]]] = field(
-        default_factory=lambda: (None, {}), repr=False, compare=False
-    )
+    _stages: Stages | None = field(default=None, repr=False, compare=False)
 
     @property
     def n(self) -> int:
@@ -142,15 +163,19 @@ class FastenerSet:
         """How many passes the specification asks for."""
         return _stage_count(self.spec)
 
+    def hole(self, number: int) -> Hole:
+        """Give a hole, made on first mention."""
+        hole = self.holes.get(number)
+        if hole is None:
+            hole = self.holes[number] = Hole(number)
+        return hole
+
     def stages_of(self, hole: int) -> tuple[int, ...]:
         """List the stages that a hole goes through; a stage may be for some holes only. Never empty."""
-        spec, known = self._stages
-        if spec is not self.spec:
-            spec, known = self._stages = (self.spec, {})
-        stages = known.get(hole)
-        if stages is None:
-            stages = known[hole] = _stages_in(spec, hole)
-        return stages
+        known = self._stages
+        if known is None or known.spec is not self.spec:
+            known = self._stages = _stages_in(self.spec)
+        return known.of.get(hole, known.elsewhere)
 
     def stage_meant(self, hole: int, said: int | None) -> int:
         """Give the stage of a hole that an entry means: its last if none is said, or the next."""
@@ -184,13 +209,14 @@ def _stage_count(spec: SpecEntered | None) -> int:
     return max(spec.stage_count, len(spec.stages), 1) if spec else 1
 
 
-def _stages_in(spec: SpecEntered | None, hole: int) -> tuple[int, ...]:
-    rows = spec.stages if spec else ()
+def _stages_in(spec: SpecEntered | None) -> Stages:
     last = _stage_count(spec)
-    if not any(row.holes for row in rows):
-        return tuple(range(1, last + 1))
+    rows = spec.stages if spec else ()
     asked = [row.holes for row in rows] + [()] * (last - len(rows))
-    return tuple(k for k, holes in enumerate(asked, 1) if not holes or hole in holes) or (last,)
+    elsewhere = tuple(k for k, holes in enumerate(asked, 1) if not holes) or (last,)
+    named = {hole for holes in asked for hole in holes}
+    of = {n: tuple(k for k, holes in enumerate(asked, 1) if not holes or n in holes) for n in named}
+    return Stages(spec, of, elsewhere)
 
 
 Said = TypeVar("Said")
@@ -204,9 +230,10 @@ def remembered(ask: Callable[[FastenerSet], Said]) -> Callable[[FastenerSet], Sa
     name = f"{ask.__module__}.{ask.__qualname__}"
 
     def answer(group: FastenerSet) -> Said:
-        if name not in group.remembered:
-            group.remembered[name] = ask(group)
-        return cast(Said, group.remembered[name])
+        kept = group.remembered
+        if name not in kept:
+            kept[name] = ask(group)
+        return cast("Said", kept[name])
 
     answer.__doc__ = ask.__doc__
     return answer

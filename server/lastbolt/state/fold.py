@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any, get_args
+from typing import Any, NamedTuple, get_args
 
-from ..journal.checking import EntryReplaced, FindingDecided, SecondChecked
 from ..journal.entries import AnyEntry
 from ..journal.envelope import Envelope
 from ..journal.order import Happened, effective, in_order
@@ -177,6 +176,21 @@ SUBJECTS_OF = {
 """Kind -> the fields of it that name an element."""
 
 
+class Trait(NamedTuple):
+    """What the fold asks of each entry's kind, found in one look-up."""
+
+    handle: Handler | None
+    subjects: tuple[str, ...]
+    is_work: bool
+    is_seen: bool
+
+
+TRAITS = {
+    kind: Trait(HANDLERS.get(kind), subjects, kind in WORK, kind in WORK or kind in LOOKED)
+    for kind, subjects in SUBJECTS_OF.items()
+}
+
+
 def replay(entries: Iterable[AnyEntry], job_name: str) -> Job:
     """Fold the entries of one job, in any order of arrival and however often each was sent.
 
@@ -197,28 +211,29 @@ def fold(happened: Iterable[Happened], job_name: str) -> Job:
 def apply(job: Job, h: Happened) -> Act:
     """Let one more entry change the state; give its trace."""
     e = h.entry
+    trait = TRAITS[e.kind]
+    named = [name for field in trait.subjects if isinstance(name := getattr(e, field), str)]
     job.entries += 1
-    late = h.written if h.written > h.time else None
-    act = Act(h.time, e.by, str(e.id), e.kind, e.photos, job.entries, late)
-    job.now = h.time if job.now is None else max(job.now, h.time)
-    sorted_later = e.mode == "late" and _is_sorted(job, act)
-    if e.mode == "late" and not sorted_later:
+    act = Act(h.time, e.by, e.id, e.kind, e.photos, job.entries, h.written if h.written > h.time else None)
+    if job.now is None or h.time > job.now:
+        job.now = h.time
+    is_noted = e.mode == "late" and _is_sorted(job, act)
+    if e.mode == "late" and not is_noted:
         job.late.append(act)
-    if e.kind in WORK and not sorted_later:
-        _note_hands(job, e, act)
-    if not sorted_later and (e.kind in WORK or e.kind in LOOKED):
+    if trait.is_seen and not is_noted:
+        if trait.is_work:
+            _note_hands(job, act, named)
         job.at_work[act.by].append(act.time)
     on_people.note_night(job, act)
     if h.corrects is not None:
         _note_correction(job, e, h.corrects, act)
-    handler = HANDLERS.get(e.kind)
-    if handler is not None:
-        handler(job, e, act)
-    _note_subjects(job, e, act)
-    if job.holds and e.kind in WORK:
-        on_checking.note_holds(job, act, {getattr(e, field) for field in SUBJECTS_OF[e.kind]})
+    if trait.handle is not None:
+        trait.handle(job, e, act)
+    _note_subjects(job, e, act, named)
+    if job.holds and trait.is_work:
+        on_checking.note_holds(job, act, named)
     if e.kind == "part-fitted":
-        covering.cover(job, str(getattr(e, "part")), act)  # noqa: B009 -- the union is not narrowed by kind
+        covering.cover(job, e.part, act)
     elif e.kind == "part-removed":
         covering.uncover(job)
     return act
@@ -226,10 +241,10 @@ def apply(job: Job, h: Happened) -> Act:
 
 def _note_correction(job: Job, e: AnyEntry, target: AnyEntry, act: Act) -> None:
     """Keep what a correction changed: a word of the lead from before it did not mean what is so now."""
-    if isinstance(target, FindingDecided):
+    if target.kind == "finding-decided":
         return
     own = {name: getattr(target, name) for name in type(target).model_fields.keys() - Envelope.model_fields}
-    told = [*own.values(), *(e.fields.values() if isinstance(e, EntryReplaced) else ())]
+    told = [*own.values(), *(e.fields.values() if e.kind == "entry-replaced" else ())]
     named = (each for value in told for each in (value if isinstance(value, tuple | list) else [value]))
     job.corrected.update((name, act) for name in named if isinstance(name, str))
 
@@ -240,21 +255,21 @@ def _is_sorted(job: Job, act: Act) -> bool:
     return any(shot.time == act.time and shot not in job.late for shot in shots)
 
 
-def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
-    named = [name for name in (getattr(e, f) for f in SUBJECTS_OF[e.kind]) if isinstance(name, str)]
-    if e.kind in WORK or e.kind in LOOKED:
-        clocks.note_turn(job, e, act, about=e.elements if isinstance(e, SecondChecked) else named)
+def _note_subjects(job: Job, e: AnyEntry, act: Act, named: list[str]) -> None:
+    trait = TRAITS[e.kind]
+    if trait.is_seen:
+        clocks.note_turn(job, e, act, about=e.elements if e.kind == "second-checked" else named)
     for name in named:
         if name in job.sets:
             job.sets[name].remembered.clear()
         if act.photos:
             job.photos_of[name].extend(act.photos)
-        if e.kind in WORK:
+        if trait.is_work:
             job.touched[name] = act
             job.hands[name].add(act.by)
-        if e.kind in WORK or e.kind in LOOKED:
+        if trait.is_seen:
             job.recorded[name] = act
-    if isinstance(e, SecondChecked):
+    if e.kind == "second-checked":
         job.recorded.update(dict.fromkeys(e.elements, act))
     job.named_photos.update(act.photos)
     for photo in act.photos:
@@ -262,20 +277,19 @@ def _note_subjects(job: Job, e: AnyEntry, act: Act) -> None:
             job.photos[photo].linked = True
 
 
-def _note_hands(job: Job, e: AnyEntry, act: Act) -> None:
+def _note_hands(job: Job, act: Act, named: list[str]) -> None:
     """Keep who works here: custody gaps, work on a live machine, changes after release."""
     job.first_work = job.first_work or act
     if job.released is not None:
-        named = (getattr(e, field) for field in SUBJECTS_OF[e.kind])
-        job.touched_after_release.setdefault(next((n for n in named if n), job.name), act)
+        job.touched_after_release.setdefault(named[0] if named else job.name, act)
     if act.by not in job.workers and job.workers.keys() | ({"?"} if job.shift_ended else set()):
         on_people.note_newcomer(job, act)
     job.workers[act.by] = act
-    if e.kind in WORK and e.kind not in RUNNING:
+    if act.kind not in RUNNING:
         for here in job.isolations.values():
             scope = here.described.scope if here.described else ()
             live = here.proven is None or here.removed is not None
             known = here.described is not None or here.applied is not None or here.removed is not None
-            in_scope = not scope or any(getattr(e, field) in scope for field in SUBJECTS_OF[e.kind])
+            in_scope = not scope or any(name in scope for name in named)
             if live and known and in_scope:
                 here.worked_live = act

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from .fastener_set import FastenerSet, Hole, Reach
+from .fastener_set import EMPTY, FINAL, PARKED, FastenerSet, Hole
 
 Asks = Callable[[Hole], bool]
 
@@ -49,11 +49,11 @@ def settle_slack(group: FastenerSet, named: Iterable[int]) -> None:
 
 
 def _is_open(hole: Hole) -> bool:
-    return hole.reach in (Reach.EMPTY, Reach.PARKED)
+    return hole.reach in (EMPTY, PARKED)
 
 
 def _is_tight(hole: Hole) -> bool:
-    return hole.reach is Reach.FINAL and hole.loose is None and hole.undone is None
+    return hole.reach is FINAL and hole.loose is None and hole.undone is None
 
 
 def _may_trade(group: FastenerSet, here: Hole, other: Hole, numbers: set[int]) -> bool:

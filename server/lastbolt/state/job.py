@@ -28,7 +28,7 @@ from .elements import (
     Setting,
     Wrench,
 )
-from .fastener_set import Act, FastenerSet, Hole
+from .fastener_set import Act, FastenerSet
 from .ledger import Ledger
 from .strays import Find, Loss
 
@@ -155,18 +155,12 @@ class Job:
         """Tell whether it is only for learning."""
         return self.opened is not None and self.opened.practice
 
-    def hole(self, set_name: str, number: int) -> Hole:
-        """Give a hole of a set, made on first mention."""
-        holes = self.set_named(set_name).holes
-        if number not in holes:
-            holes[number] = Hole(number)
-        return holes[number]
-
     def set_named(self, name: str) -> FastenerSet:
         """Give a set, made on first mention: sets are born by doing."""
-        if name not in self.sets:
-            self.sets[name] = FastenerSet(name)
-        return self.sets[name]
+        group = self.sets.get(name)
+        if group is None:
+            group = self.sets[name] = FastenerSet(name)
+        return group
 
     def container_named(self, name: str) -> Container:
         """Give a container, made on first mention."""

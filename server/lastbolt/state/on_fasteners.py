@@ -9,7 +9,7 @@ from ..journal.fasteners import (
     SetDescribed,
 )
 from .accounts import no_longer_moved, put_pieces, used_in_store
-from .fastener_set import Act, FastenerSet, Hole, Reach
+from .fastener_set import EMPTY, FINAL, PARKED, PLACED, Act, FastenerSet, Hole
 from .guessed import settle_full, settle_open
 from .job import Job, Oddity
 from .ledger import HOLE, LOST, NEW, STORE, UNKNOWN, VIRTUAL, Lot, account_named, is_alike
@@ -23,7 +23,7 @@ def describe_set(job: Job, e: SetDescribed, act: Act) -> None:
     for number in [n for n, hole in group.holes.items() if n > e.n and not hole.touched]:
         del group.holes[number]
     for number in range(1, e.n + 1):
-        job.hole(e.set, number)
+        group.hole(number)
 
 
 def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
@@ -37,7 +37,7 @@ def remove(job: Job, e: FastenersRemoved, act: Act) -> None:
         job.oddities.append(Oddity(e.set, "more came out than the set has in its holes", excess, act))
     if e.n is not None and e.n < len(e.holes):
         job.oddities.append(Oddity(e.set, "fewer were counted than holes are named", len(e.holes) - e.n, act))
-    pieces = [_empty_hole(job, group, hole, e) for hole in holes]
+    pieces = _emptied(job, group, holes, e=e)
     pieces += [Lot(e.set, job.ledger.written(e.type or group.wanted(1)), False)] * (
         excess if group.described is not None else 0
     )
@@ -60,20 +60,20 @@ def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list
     """Choose the holes that an entry empties, and count what it takes beyond the holes there are."""
     if e.holes:
         settle_full(group, e.holes)
-        chosen = [job.hole(group.name, number) for number in dict.fromkeys(e.holes)]
-        full = [h for h in chosen if h.reach is not Reach.EMPTY]
+        chosen = [group.hole(number) for number in dict.fromkeys(e.holes)]
+        full = [h for h in chosen if h.reach is not EMPTY]
         more = _others(group, chosen, max(0, (e.n or 0) - len(chosen)))
         unnamed = max(0, (e.n or 0) - len(chosen) - len(more))
         return [*full, *more], len(chosen) - len(full) + unnamed
     if group.described is None:
         for number in range(1, (e.n or 1) + 1):
-            job.hole(group.name, number)
-    full = [h for h in sorted(group.holes.values(), key=lambda h: h.number) if h.reach is not Reach.EMPTY]
+            group.hole(number)
+    full = [h for h in sorted(group.holes.values(), key=lambda h: h.number) if h.reach is not EMPTY]
     wanted = e.n if e.n is not None else max(len(full), 1)
     missing = max(0, wanted - len(full))
     if group.described is None and missing:
         first = max(group.holes, default=0) + 1
-        full += [job.hole(group.name, number) for number in range(first, first + missing)]
+        full += [group.hole(number) for number in range(first, first + missing)]
         missing = 0
     for hole in full[:wanted] if len(full) > wanted else ():
         hole.by_count = True
@@ -83,19 +83,23 @@ def _full_holes(job: Job, group: FastenerSet, e: FastenersRemoved) -> tuple[list
 def _others(group: FastenerSet, chosen: list[Hole], n: int) -> list[Hole]:
     """Give n more full holes where an entry counts more pieces than it names holes."""
     here = {hole.number for hole in chosen}
-    full = [h for h in group.holes.values() if h.number not in here and h.reach is not Reach.EMPTY]
+    full = [h for h in group.holes.values() if h.number not in here and h.reach is not EMPTY]
     return sorted(full, key=lambda h: (h.touched, h.number))[:n]
 
 
-def _empty_hole(job: Job, group: FastenerSet, hole: Hole, e: FastenersRemoved) -> Lot:
-    kind = e.type or hole.type or group.wanted(hole.number)
-    hole.touched, hole.loose, hole.undone, hole.fitted = True, None, None, None
-    hole.reach = Reach.PARKED if e.parked else Reach.EMPTY
-    hole.type = kind if e.parked else None
-    hole.forget_pulls()
-    hole.tools = {}
-    hole.new = False
-    return Lot(group.name, job.ledger.written(kind), False)
+def _emptied(job: Job, group: FastenerSet, holes: list[Hole], *, e: FastenersRemoved) -> list[Lot]:
+    """Empty holes; give what came out of each."""
+    pieces: list[Lot] = []
+    for hole in holes:
+        kind = e.type or hole.type or group.wanted(hole.number)
+        hole.touched, hole.loose, hole.undone, hole.fitted = True, None, None, None
+        hole.reach, hole.type = (PARKED, kind) if e.parked else (EMPTY, None)
+        hole.forget_pulls()
+        hole.tools, hole.new = {}, False
+        text = job.ledger.written(kind)
+        is_as_before = bool(pieces) and pieces[-1].type == text
+        pieces.append(pieces[-1] if is_as_before else Lot(group.name, text, False))
+    return pieces
 
 
 def _undo_neighbours(group: FastenerSet, opened: list[Hole], act: Act) -> None:
@@ -104,7 +108,7 @@ def _undo_neighbours(group: FastenerSet, opened: list[Hole], act: Act) -> None:
         return
     numbers = {hole.number for hole in opened}
     for hole in group.holes.values():
-        if hole.number not in numbers and hole.touched and hole.reach is Reach.FINAL and hole.pulls:
+        if hole.number not in numbers and hole.touched and hole.reach is FINAL and hole.pulls:
             hole.undone = act
             hole.forget_pulls()
 
@@ -122,7 +126,7 @@ def loosen(group: FastenerSet, holes: list[Hole], act: Act) -> None:
     """Slacken holes: confirmations on them, and on the whole joint where it goes as one, are void."""
     group.slackened = act
     for hole in holes:
-        was_pulled = bool(hole.pulls) and hole.reach is Reach.FINAL
+        was_pulled = bool(hole.pulls) and hole.reach is FINAL
         hole.touched, hole.worked = True, act
         hole.forget_pulls()
         if was_pulled or hole.undone:
@@ -142,12 +146,45 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
     group = job.set_named(e.set)
     holes, excess = _open_holes(job, group, e)
     short = 0
+    if not _fit_alike(job, group, holes, e=e, act=act):
+        short = _fit_one_by_one(job, group, holes, e=e, act=act)
+    for _ in range(excess):
+        _drawn(job, group, e, None)
+    if short or excess:
+        job.oddities.append(Oddity(e.set, "more was fitted than was logged as out", max(short, excess), act))
+    group.fitted_by.add(e.by)
+    group.done.append(act)
+    if e.source and e.source not in VIRTUAL:
+        container = job.container_named(e.source)
+        container.last, container.used = act, True
+
+
+def _fit_alike(job: Job, group: FastenerSet, holes: list[Hole], *, e: FastenersFitted, act: Act) -> bool:
+    """Fit all holes from a container that holds enough of what each wants; tell whether that was so."""
+    if not holes or not e.source or e.source in VIRTUAL:
+        return False
+    kind = group.wanted(holes[0].number)
+    if any(hole.reach is PARKED or group.wanted(hole.number) is not kind for hole in holes):
+        return False
+    lot = Lot(group.name, job.ledger.written(e.type or kind), e.new)
+    if job.ledger.lots(e.source).get(lot, 0) < len(holes):
+        return False
+    job.ledger.take(e.source, lot, len(holes))
+    for hole in holes:
+        hole.type, hole.new = e.type or kind, lot.new
+        _seat(group, hole, e, act=act)
+    return True
+
+
+def _fit_one_by_one(job: Job, group: FastenerSet, holes: list[Hole], *, e: FastenersFitted, act: Act) -> int:
+    """Fit each hole with the likeliest piece; give how many pieces were not where the entry says."""
+    short = 0
     wrong_bag = bool(e.source) and e.type is None and not job.ledger.balance(e.source or "", e.set)
     for hole in holes:
-        if hole.reach is Reach.PARKED and e.source is None:
+        if hole.reach is PARKED and e.source is None:
             _seat(group, hole, e, act=act)
             continue
-        if hole.reach is Reach.PARKED:
+        if hole.reach is PARKED:
             put_pieces(job, UNKNOWN, [Lot(group.name, job.ledger.written(hole.type), False)], act)
         lot, found = _drawn(job, group, e, hole)
         if not found and wrong_bag:
@@ -160,27 +197,19 @@ def fit(job: Job, e: FastenersFitted, act: Act) -> None:
         hole.type = e.type or as_wanted or job.ledger.types.get(lot.type) or wanted
         hole.new = lot.new
         _seat(group, hole, e, act=act)
-    for _ in range(excess):
-        _drawn(job, group, e, None)
-    if short or excess:
-        job.oddities.append(Oddity(e.set, "more was fitted than was logged as out", max(short, excess), act))
-    group.fitted_by.add(e.by)
-    group.done.append(act)
-    if e.source and e.source not in VIRTUAL:
-        container = job.container_named(e.source)
-        container.last, container.used = act, True
+    return short
 
 
 def _open_holes(job: Job, group: FastenerSet, e: FastenersFitted) -> tuple[list[Hole], int]:
     if e.holes:
         settle_open(group, e.holes)
         named = list(dict.fromkeys(e.holes))
-        chosen = [job.hole(group.name, number) for number in named][: e.n]
-        empty = [h for h in chosen if h.reach in (Reach.EMPTY, Reach.PARKED)]
+        chosen = [group.hole(number) for number in named][: e.n]
+        empty = [h for h in chosen if h.reach in (EMPTY, PARKED)]
         more = max(0, (e.n or 0) - len(named))
         return empty, len(chosen) - len(empty) + more
-    empty = [h for h in group.holes.values() if h.reach in (Reach.EMPTY, Reach.PARKED)]
-    empty.sort(key=lambda h: (not h.touched, (h.reach is Reach.PARKED) is bool(e.source), h.number))
+    empty = [h for h in group.holes.values() if h.reach in (EMPTY, PARKED)]
+    empty.sort(key=lambda h: (not h.touched, (h.reach is PARKED) is bool(e.source), h.number))
     wanted = e.n if e.n is not None else max(len(empty), 1)
     if group.described is None and not group.holes:
         return [], wanted
@@ -202,7 +231,7 @@ def seat(hole: Hole, act: Act, *, is_new: bool) -> None:
 def _seat(group: FastenerSet, hole: Hole, e: FastenersFitted, *, act: Act) -> None:
     seat(hole, act, is_new=e.new)
     hole.loose = None if e.tight or group.has_value else act
-    hole.reach = Reach.PLACED if group.has_value or not e.tight else Reach.FINAL
+    hole.reach = PLACED if group.has_value or not e.tight else FINAL
 
 
 def _drawn(job: Job, group: FastenerSet, e: FastenersFitted, hole: Hole | None) -> tuple[Lot, bool]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..journal.fasteners import FastenersFoundBad, FastenersMoved
 from ..said import said
 from .accounts import no_longer_moved, put_pieces, used_in_store
-from .fastener_set import Act, FastenerSet, Hole, Reach
+from .fastener_set import EMPTY, Act, FastenerSet, Hole
 from .job import Job, Oddity
 from .ledger import LOST, NEW, STORE, VIRTUAL, Lot, account_named
 
@@ -52,17 +52,17 @@ def find_bad(job: Job, e: FastenersFoundBad, act: Act) -> None:
     group.found_bad.append((act, e))
     if e.defect == "missing":
         for number in e.holes:
-            _was_never_there(job, group, job.hole(e.set, number))
+            _was_never_there(job, group, group.hole(number))
 
 
 def _was_never_there(job: Job, group: FastenerSet, hole: Hole) -> None:
     """Mark a hole that had no bolt when we came; if a removal took it for a full one, another was meant."""
-    if hole.touched and hole.reach is not Reach.EMPTY:
+    if hole.touched and hole.reach is not EMPTY:
         return
     hole.never_there, hole.by_count = True, False
     if hole.touched:
-        full = [h for h in group.holes.values() if not h.touched and h.reach is not Reach.EMPTY]
+        full = [h for h in group.holes.values() if not h.touched and h.reach is not EMPTY]
         if not full:
             return
-        full[-1].touched, full[-1].reach = True, Reach.EMPTY
-    hole.touched, hole.reach = False, Reach.EMPTY
+        full[-1].touched, full[-1].reach = True, EMPTY
+    hole.touched, hole.reach = False, EMPTY

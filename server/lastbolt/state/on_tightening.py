@@ -21,7 +21,7 @@ from ..journal.specification import (
     WrenchSuspected,
 )
 from .elements import Wrench
-from .fastener_set import Act, FastenerSet, Hole, Pull, Reach
+from .fastener_set import EMPTY, FINAL, PARKED, PLACED, SNUG, Act, FastenerSet, Hole, Pull
 from .guessed import settle_slack
 from .job import Job, Oddity
 from .on_captive import shut_points
@@ -33,7 +33,7 @@ from .sequence import note_order
 def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     """Slackened in place."""
     group = job.set_named(e.set)
-    holes = _slackened_holes(job, group, e)
+    holes = _slackened_holes(group, e)
     more = (e.n or 0) - max(len(holes), len(e.holes))
     if group.described is not None and more > 0:
         job.oddities.append(Oddity(e.set, "more were loosened than the set has in its holes", more, act))
@@ -44,20 +44,20 @@ def loosen_entry(job: Job, e: FastenersLoosened, act: Act) -> None:
     spend_renewals(job, e.set, len(holes), act)
 
 
-def _slackened_holes(job: Job, group: FastenerSet, e: FastenersLoosened) -> list[Hole]:
+def _slackened_holes(group: FastenerSet, e: FastenersLoosened) -> list[Hole]:
     """Choose the holes that an entry slackens: those named, else of the tight ones, else all.
 
     A set of which nobody said how many it has is as large as what was done to it, one at the least.
     """
     if e.holes:
-        return [hole for hole in (job.hole(group.name, n) for n in e.holes) if hole.reach is not Reach.EMPTY]
-    full = [hole for hole in group.holes.values() if hole.reach is not Reach.EMPTY]
+        return [hole for hole in (group.hole(n) for n in e.holes) if hole.reach is not EMPTY]
+    full = [hole for hole in group.holes.values() if hole.reach is not EMPTY]
     full.sort(key=lambda hole: (hole.loose is not None or hole.undone is not None, hole.number))
     if group.described is None:
         tight = sum(hole.loose is None and hole.undone is None for hole in full)
         first = max(group.holes, default=0) + 1
         missing = e.n - tight if e.n is not None else int(not group.holes)
-        new = [job.hole(group.name, number) for number in range(first, first + missing)]
+        new = [group.hole(number) for number in range(first, first + missing)]
         full = [*full[:tight], *new, *full[tight:]]
     return full[: e.n]
 
@@ -71,7 +71,7 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
         return
     settle_slack(group, e.holes)
     loose = [h for h in group.holes.values() if h.loose or h.undone]
-    chosen = [job.hole(group.name, k) for k in e.holes][: e.n] if e.holes else loose[: e.n or len(loose)]
+    chosen = [group.hole(k) for k in e.holes][: e.n] if e.holes else loose[: e.n or len(loose)]
     at_work = sum(h.touched for h in group.holes.values())
     more = max(len(chosen), e.n or 1) - at_work
     found_loose = any(bad.defect == "loose" for _, bad in group.found_bad)
@@ -82,8 +82,8 @@ def retighten(job: Job, e: FastenersRetightened, act: Act) -> None:
         hole.loose = None
         if not group.has_value:
             hole.undone = None
-        elif e.value_nm is None and hole.touched and hole.reach is Reach.FINAL and not hole.undone:
-            hole.reach = Reach.PLACED
+        elif e.value_nm is None and hole.touched and hole.reach is FINAL and not hole.undone:
+            hole.reach = PLACED
     group.fitted_by.add(e.by)
     group.done.append(act)
     if group.has_value and e.value_nm is not None:
@@ -119,26 +119,34 @@ def tighten(job: Job, e: FastenersTightened, act: Act) -> None:
 def _pull(group: FastenerSet, chosen: list[Hole], pull: Pull) -> None:
     """Let a pull stand on holes; one that made a tight fastener turn only shows that it was not tight."""
     e, act = pull.entry, pull.act
+    meant: dict[tuple[int, ...], int | None] = {}
     for hole in chosen:
-        if e.moved and hole.reach is Reach.FINAL and hole.pulls:
+        if e.moved and hole.reach is FINAL and hole.pulls:
             loosen(group, [hole], act)
             continue
-        if hole.reach is Reach.PARKED:
+        if hole.reach is PARKED:
             seat(hole, act, is_new=False)
         stages = group.stages_of(hole.number)
-        stage = group.stage_meant(hole.number, e.stage)
-        if stage == stages[-1] and not _is_last_asked(group, hole, e):
+        if stages not in meant:
+            meant[stages] = _stage_pulled(group, hole, e)
+        stage = meant[stages]
+        if stage is None:
             continue
         if hole.pulls and max(hole.pulls) > stage:
             hole.pulls = {k: v for k, v in hole.pulls.items() if k < stage}
-        hole.pulls[stage] = pull
-        hole.tools[stage] = pull
-        hole.loose = None
-        hole.touched = True
-        hole.reach = Reach.FINAL if stage == stages[-1] else Reach.SNUG
-        if hole.reach is Reach.FINAL:
-            hole.undone = None
-            group.last_final = act
+        hole.pulls[stage] = hole.tools[stage] = pull
+        hole.loose, hole.touched = None, True
+        if stage == stages[-1]:
+            hole.reach, hole.undone, group.last_final = FINAL, None, act
+        else:
+            hole.reach = SNUG
+
+
+def _stage_pulled(group: FastenerSet, hole: Hole, e: FastenersTightened) -> int | None:
+    """Give the stage that an entry pulls on a hole and on any with the same stages, if it counts at all."""
+    stage = group.stage_meant(hole.number, e.stage)
+    is_last = stage == group.stages_of(hole.number)[-1]
+    return None if is_last and not _is_last_asked(group, hole, e) else stage
 
 
 def _is_last_asked(group: FastenerSet, hole: Hole, e: FastenersTightened) -> bool:
@@ -153,15 +161,15 @@ def _is_last_asked(group: FastenerSet, hole: Hole, e: FastenersTightened) -> boo
 
 def _tightened_holes(job: Job, group: FastenerSet, e: FastenersTightened, act: Act) -> list[Hole]:
     if not e.holes:
-        filled = [h for h in group.holes.values() if h.reach is not Reach.EMPTY]
-        empty = [] if filled else list(group.holes.values())
+        filled = [h for h in group.holes.values() if h.reach is not EMPTY]
+        empty = 0 if filled else len(group.holes)
     else:
         settle_slack(group, e.holes)
-        chosen = [job.hole(group.name, number) for number in e.holes]
-        filled = [h for h in chosen if h.reach is not Reach.EMPTY]
-        empty = [h for h in chosen if h.reach is Reach.EMPTY]
+        chosen = [group.hole(number) for number in e.holes]
+        filled = [h for h in chosen if h.reach is not EMPTY]
+        empty = len(chosen) - len(filled)
     if empty:
-        job.oddities.append(Oddity(e.set, "torque was pulled where no fastener was logged", len(empty), act))
+        job.oddities.append(Oddity(e.set, "torque was pulled where no fastener was logged", empty, act))
     return filled
 
 
@@ -174,7 +182,7 @@ def lock(job: Job, e: LockingFitted, act: Act) -> None:
     """Split pins, wire, tabs: how many; thread-locker on all that are out counts as compound."""
     group = job.set_named(e.set)
     group.locking.append((act, e.locking, e.n, e.holes[: e.n]))
-    if e.locking == "thread-locker" and e.n >= len(group.of_reach(Reach.EMPTY)) > 0:
+    if e.locking == "thread-locker" and e.n >= len(group.of_reach(EMPTY)) > 0:
         group.compound = act
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..journal.specification import Stage
-from .fastener_set import FastenerSet, Hole, Pull, Reach, remembered
+from .fastener_set import PLACED, FastenerSet, Hole, Pull, remembered
 
 
 @remembered
@@ -17,10 +17,10 @@ def valid_pulls(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
 @remembered
 def pulls_of(group: FastenerSet) -> list[Pull]:
     """List the pulls that stand on any hole, each once."""
-    return list({pull.act.id: pull for _, _, pull in valid_pulls(group)}.values())
+    standing = (h.pulls for h in group.holes.values() if h.touched)
+    return list({pull.act.nth: pull for pulls in standing for pull in _by_stage(pulls)}.values())
 
 
-@remembered
 def last_tools(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
     """List the last pull of every stage, undone or not: hole, stage, pull."""
     return [
@@ -31,7 +31,12 @@ def last_tools(group: FastenerSet) -> list[tuple[Hole, int, Pull]]:
 @remembered
 def tools_of(group: FastenerSet) -> list[Pull]:
     """List those pulls, each once."""
-    return list({pull.act.id: pull for _, _, pull in last_tools(group)}.values())
+    last = (h.tools for h in group.holes.values() if h.touched)
+    return list({pull.act.nth: pull for tools in last for pull in _by_stage(tools)}.values())
+
+
+def _by_stage(pulls: dict[int, Pull]) -> list[Pull]:
+    return [pulls[stage] for stage in sorted(pulls)]
 
 
 @remembered
@@ -50,7 +55,7 @@ def without_torque(group: FastenerSet) -> list[Hole]:
         h
         for h in group.holes.values()
         if h.touched
-        and h.reach >= Reach.PLACED
+        and h.reach >= PLACED
         and h.undone is None
         and group.stages_of(h.number)[-1] not in h.pulls
         and not _only_loose(h)
@@ -65,16 +70,28 @@ def _only_loose(hole: Hole) -> bool:
 def with_skipped_stage(group: FastenerSet) -> list[Hole]:
     """List holes on which a later stage stands without an earlier one, or several went in one turn."""
     each_turn = group.spec is not None and (group.stage_count > 1 or bool(group.spec.sequence_each_turn))
+    in_one = {pull.act.nth for pull in pulls_of(group) if pull.entry.one_turn} if each_turn else set()
     return [
         h
         for h in group.holes.values()
         if h.touched
         and h.pulls
         and (
-            any(stage not in h.pulls for stage in group.stages_of(h.number) if stage < max(h.pulls))
-            or (each_turn and any(pull.entry.one_turn for pull in h.pulls.values()))
+            _lacks_a_stage(h, group.stages_of(h.number))
+            or (in_one and any(pull.act.nth in in_one for pull in h.pulls.values()))
         )
     ]
+
+
+def _lacks_a_stage(hole: Hole, owed: tuple[int, ...]) -> bool:
+    """Tell whether a later stage stands without one that comes before it."""
+    newest = max(hole.pulls)
+    for stage in owed:
+        if stage >= newest:
+            return False
+        if stage not in hole.pulls:
+            return True
+    return False
 
 
 def range_nm(group: FastenerSet, hole: int | None = None) -> tuple[float | None, float | None]:
@@ -125,7 +142,7 @@ def locking_short(group: FastenerSet) -> int:
     described = group.described
     if described is None or described.locking in (None, "own"):
         return 0
-    owed = [h for h in group.holes.values() if h.touched and h.reach >= Reach.PLACED and h.worked]
+    owed = [h for h in group.holes.values() if h.touched and h.reach >= PLACED and h.worked]
     if described.locking == "thread-locker" and _compound_stands(group):
         return 0
     return _unlocked(owed, group)

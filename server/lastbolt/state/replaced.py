@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .fastener_set import Reach
+from .fastener_set import EMPTY, PARKED
 from .job import Job
 from .ledger import Lot, is_alike
 
@@ -13,7 +13,7 @@ def is_replaced(job: Job, lot: Lot, n: int) -> bool:
     The set must have no empty hole left; a new piece of another type replaces nothing (practice C01, C09).
     """
     group = job.sets.get(lot.set or "")
-    if group is None or lot.new or group.of_reach(Reach.EMPTY, Reach.PARKED):
+    if group is None or lot.new or group.of_reach(EMPTY, PARKED):
         return False
     written = job.ledger.types.get(lot.type)
     new = 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .fastener_set import FastenerSet, Pull, remembered
+from .fastener_set import FastenerSet, Pull, Turn, remembered
 
 
 def order_asked(group: FastenerSet, stage: int) -> tuple[int, ...]:
@@ -21,31 +21,39 @@ def note_order(group: FastenerSet, pull: Pull) -> None:
     named = pull.entry.holes
     stage = group.stage_meant(named[0] if named else 1, pull.entry.stage)
     asked = order_asked(group, stage)
-    ordered = [number for number in named if number in asked] if asked else list(named)
+    ordered = tuple(number for number in named if number in asked) if asked else named
     if not named:
         group.running.pop(stage, None)
         group.passes.pop(stage, None)
     elif len(ordered) >= len(asked):
         group.running.pop(stage, None)
-        group.passes[stage] = [(number, pull) for number in ordered]
+        group.passes[stage] = [(ordered, pull)]
     else:
-        standing = [(n, p) for n, p in group.running.get(stage, []) if _stands(group, stage, n, p)]
-        fresh = [(n, pull) for n in ordered if n in group.holes and stage not in group.holes[n].pulls]
-        group.running[stage] = standing + fresh
-        if len(group.running[stage]) >= len(asked):
+        turns = [_standing(group, stage, turn) for turn in group.running.get(stage, [])]
+        fresh = tuple(n for n in ordered if n in group.holes and stage not in group.holes[n].pulls)
+        group.running[stage] = [turn for turn in (*turns, (fresh, pull)) if turn[0]]
+        if sum(len(numbers) for numbers, _ in group.running[stage]) >= len(asked):
             group.passes[stage] = group.running.pop(stage)
 
 
 @remembered
 def out_of_order(group: FastenerSet) -> tuple[tuple[int, ...], list[Pull]]:
     """Give the order of a last whole pass that was not the one asked, and its pulls; empty where none is."""
-    for stage, done in sorted(group.passes.items(), reverse=True):
+    for stage, turns in sorted(group.passes.items(), reverse=True):
         asked = order_asked(group, stage)
-        order = tuple(number for number, _ in done if number in asked)
-        stands = any(_stands(group, stage, number, pull) for number, pull in done)
-        if asked and len(order) == len(asked) and order != asked and stands:
-            return order, list({pull.act.id: pull for _, pull in done}.values())
+        if not asked:
+            continue
+        order = tuple(number for numbers, _ in turns for number in numbers if number in asked)
+        stands = any(_standing(group, stage, turn)[0] for turn in turns)
+        if len(order) == len(asked) and order != asked and stands:
+            return order, list({pull.act.nth: pull for _, pull in turns}.values())
     return (), []
+
+
+def _standing(group: FastenerSet, stage: int, turn: Turn) -> Turn:
+    """Give what of a turn still stands."""
+    numbers, pull = turn
+    return tuple(number for number in numbers if _stands(group, stage, number, pull)), pull
 
 
 def _stands(group: FastenerSet, stage: int, number: int, pull: Pull) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import cast
 
 from ..said import said
-from .fastener_set import Act, FastenerSet, Hole, Reach
+from .fastener_set import EMPTY, PLACED, Act, FastenerSet, Hole
 from .job import Job, Oddity
 
 
@@ -47,7 +47,7 @@ def _latched_at(group: FastenerSet, off: Act) -> int:
 
 def _held_at(group: FastenerSet, off: Act) -> int:
     """Count such fasteners; the part's going on and off is not the set's, so it is asked by time."""
-    key = f"held at {off.id}"
+    key = f"held at {off.nth}"
     if key not in group.remembered:
         group.remembered[key] = sum(1 for hole in group.holes.values() if _held(hole, off))
     return cast(int, group.remembered[key])
@@ -56,6 +56,6 @@ def _held_at(group: FastenerSet, off: Act) -> int:
 def _held(hole: Hole, off: Act) -> bool:
     """Tell whether a fastener was, by the record, still in its hole and tight when the part came off."""
     if not hole.touched:
-        return hole.reach is not Reach.EMPTY
+        return hole.reach is not EMPTY
     fitted_before = hole.fitted is not None and hole.fitted.when < off.when
-    return fitted_before and hole.reach >= Reach.PLACED and hole.loose is None and hole.undone is None
+    return fitted_before and hole.reach >= PLACED and hole.loose is None and hole.undone is None
