@@ -53,9 +53,9 @@ def check(case: Case) -> Iterator[Finding]:
 def _too_fast(group: FastenerSet) -> tuple[Pull, Pull] | None:
     """Give the first two pulls by one person that follow faster than hands can."""
     for before, after in pairwise(sorted(group.tightened, key=lambda p: p.act.time)):
-        gap_s = (after.act.time - before.act.time).total_seconds()
         n = len(after.entry.holes)
-        by_hand = after.entry.mode == "tap" and before.act.by == after.act.by
-        if by_hand and n and 0 < gap_s < SECONDS_EACH * n:
-            return before, after
+        if n and after.entry.mode == "tap" and before.act.by == after.act.by:
+            gap_s = (after.act.time - before.act.time).total_seconds()
+            if 0 < gap_s < SECONDS_EACH * n:
+                return before, after
     return None

@@ -70,7 +70,15 @@ def _asked(low: float | None, high: float | None, angle: float | None) -> list[s
 
 @remembered
 def _out_of_range(group: FastenerSet) -> list[tuple[Hole, Pull]]:
-    return [(h, p) for h, p in final_pulls(group) if _is_out(group, h, p)]
+    out: dict[tuple[int, tuple[int, ...]], bool] = {}
+    bad = []
+    for hole, pull in final_pulls(group):
+        alike = pull.act.nth, group.stages_of(hole.number)
+        if alike not in out:
+            out[alike] = _is_out(group, hole, pull)
+        if out[alike]:
+            bad.append((hole, pull))
+    return bad
 
 
 def _is_out(group: FastenerSet, hole: Hole, pull: Pull) -> bool:

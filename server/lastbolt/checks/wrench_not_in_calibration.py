@@ -40,6 +40,11 @@ class Known(NamedTuple):
     told_due: datetime | None
     is_worn: bool
 
+    @property
+    def is_known(self) -> bool:
+        """Tell whether anything was ever said of it that can speak against a pull."""
+        return bool(self.doubts or self.passes or self.told_due or self.is_worn)
+
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by a doubtful wrench."""
@@ -50,7 +55,7 @@ def check(case: Case) -> Iterator[Finding]:
             name = pull.entry.wrench or ""
             if name not in wrenches:
                 wrenches[name] = _known(case, name)
-            why = _why(wrenches[name], pull)
+            why = _why(wrenches[name], pull) if wrenches[name].is_known else None
             if why:
                 bad.append((pull, why))
         if bad:

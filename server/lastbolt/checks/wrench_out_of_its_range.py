@@ -31,11 +31,12 @@ LOWEST_SHARE = 0.2
 
 def check(case: Case) -> Iterator[Finding]:
     """Name each set with stages pulled by an unfit wrench."""
-    for group in case.job.sets.values():
-        unfit = {p.act.id for p in tools_of(group) if _is_outside(case, p)}
+    ranges = _ranges(case)
+    for group in case.job.sets.values() if ranges else ():
+        unfit = {p.act.nth for p in tools_of(group) if _is_outside(ranges, p)}
         if not unfit:
             continue
-        bad = [(h, s, p) for h, s, p in last_tools(group) if p.act.id in unfit]
+        bad = [(h, s, p) for h, s, p in last_tools(group) if p.act.nth in unfit]
         _, stage, pull = bad[0]
         found = decide(
             group.name,
@@ -52,17 +53,19 @@ def check(case: Case) -> Iterator[Finding]:
         yield replace(found, holes=tuple(sorted({h.number for h, _, _ in bad})))
 
 
-def _is_outside(case: Case, pull: Pull) -> bool:
+def _ranges(case: Case) -> dict[str, tuple[float | None, float | None]]:
+    """Give the least and greatest mark of each wrench of which one is known, in N·m."""
+    ranges: dict[str, tuple[float | None, float | None]] = {}
+    for name, wrench in case.job.wrenches.items():
+        low, high = (wrench.described.min_nm, wrench.described.max_nm) if wrench.described else (None, None)
+        if low is not None or high is not None:
+            ranges[name] = (low if low is not None or high is None else LOWEST_SHARE * high, high)
+    return ranges
+
+
+def _is_outside(ranges: dict[str, tuple[float | None, float | None]], pull: Pull) -> bool:
     value = pull.entry.value_nm
-    wrench = case.job.wrenches.get(pull.entry.wrench or "")
-    if (
-        value is None
-        or wrench is None
-        or wrench.described is None
-        or pull.entry.method in ("feel", "by-design")
-    ):
+    low, high = ranges.get(pull.entry.wrench or "", (None, None))
+    if value is None or pull.entry.method in ("feel", "by-design"):
         return False
-    low, high = wrench.described.min_nm, wrench.described.max_nm
-    if low is None and high is not None:
-        low = LOWEST_SHARE * high
     return (low is not None and value < low) or (high is not None and value > high)

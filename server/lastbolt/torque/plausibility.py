@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from lastbolt.torque.agreement import UnitSlip, unit_slips
 from lastbolt.torque.assembly import ESTIMATE_MARK, estimate_assembly
@@ -80,6 +81,7 @@ def usual_torque(thread: MetricThread, class_name: str) -> NewtonMetres | None:
     return _estimate_torque(thread, class_name, friction=0.12, utilisation=0.9)
 
 
+@lru_cache(maxsize=1024)
 def _estimate_torque(
     thread: MetricThread, class_name: str, *, friction: float, utilisation: float
 ) -> NewtonMetres | None:
