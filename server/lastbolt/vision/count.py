@@ -15,6 +15,7 @@ from lastbolt.vision.network import CELL_PX, KINDS, METHOD, NET_MM_PER_PX, Map
 from lastbolt.vision.outcome import Count, Image, Points, SeenPart
 from lastbolt.vision.scale import made_smaller
 from lastbolt.vision.separate import Blob, separate
+from lastbolt.vision.unscaled import USUAL_MM, likely_field
 
 _MOST_NET_PIXELS = 1_150_000
 _DOUBTFUL_HEAT, _DOUBTFUL_SOLID = 0.68, 0.88
@@ -30,9 +31,6 @@ taken for a pile."""
 _CLUSTER_PARTS = 3
 _TRACE_MASK = 0.3
 _TRACE_CELLS = 10
-_LIKELY_FIELDS_MM = (130.0, 190.0, 270.0, 390.0)
-"""Widths of scene that a photo without a label may show; common practice, no source."""
-_USUAL_FIELD_MM = 340.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,21 +54,28 @@ def count_parts(
     """Count with the learned reader; by the classical baseline where its weights cannot be read or run.
 
     `field` (4 x 2 pixels) is the sheet of a count mat: what lies outside it is not counted.
-    Without a scale (None) a few likely widths of the scene are tried and the clearest reading is taken.
+    Without a scale (None) likely widths of the scene are tried (`unscaled.likely_field`).
     """
     edge = max(image.shape[:2])
     try:
         if mm_per_px is None:
-            scales = [field / edge for field in _LIKELY_FIELDS_MM]
-            tried = [count_learned(image, scale, labels, field, once=True) for scale in scales]
-            mm_per_px = scales[max(range(len(scales)), key=lambda k: _clarity(tried[k]))]
+            return _count_unscaled(image, labels, field)
         return count_learned(image, mm_per_px, labels, field)
     except (OSError, cv2.error):
-        return count_classical(image, mm_per_px or _USUAL_FIELD_MM / edge, labels)
+        return count_classical(image, mm_per_px or USUAL_MM / edge, labels)
 
 
-def _clarity(counted: Counted) -> float:
-    return sum(part.confidence - 0.5 for part in counted.parts)
+def _count_unscaled(image: Image, labels: list[Points], field: Points | None) -> Counted:
+    tried: dict[float, Counted] = {}
+
+    def read(width: float) -> tuple[SeenPart, ...]:
+        tried[width] = count_learned(image, width / max(image.shape[:2]), labels, field, once=True)
+        return tried[width].parts
+
+    width = likely_field(read)
+    if width in tried and len(tried[width].parts) > FEW:
+        return tried[width]
+    return count_learned(image, width / max(image.shape[:2]), labels, field)
 
 
 def count_learned(
