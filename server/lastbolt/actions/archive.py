@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-import os
 import re
-import tempfile
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -15,6 +13,7 @@ from typing import Any
 
 from ..errors import BadInputError, ConflictError
 from ..said import said
+from ..whole_file import ANYBODY_READS, whole_file
 
 MANIFEST, JOURNAL = "manifest.json", "journal.jsonl"
 SCRIPTS = (
@@ -67,17 +66,8 @@ def new_archive(path: Path) -> Iterator[NewArchive]:
         raise BadInputError(
             said("there is no folder {parent}; make it, or give another place", parent=path.parent)
         )
-    handle, half = tempfile.mkstemp(prefix=".arriving-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            with zipfile.ZipFile(file, "w") as zipped:
-                yield NewArchive(zipped)
-            file.flush()
-            os.fchmod(file.fileno(), 0o644)
-            os.fsync(file.fileno())
-        os.replace(half, path)
-    finally:
-        Path(half).unlink(missing_ok=True)
+    with whole_file(path, ANYBODY_READS) as file, zipfile.ZipFile(file, "w") as zipped:
+        yield NewArchive(zipped)
 
 
 class Archive:

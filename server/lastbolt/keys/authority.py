@@ -6,8 +6,6 @@ The authority can vouch for names that end in .local or .lan and for private add
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -20,6 +18,7 @@ from cryptography.hazmat.primitives.asymmetric import ec
 from cryptography.x509.oid import ExtendedKeyUsageOID, NameOID
 
 from ..errors import StoreError
+from ..whole_file import whole_file
 
 NAMES = ("local", "lan", "localhost")
 NETWORKS: tuple[IPv4Network | IPv6Network, ...] = tuple(
@@ -193,10 +192,5 @@ def _pem_of(key: ec.EllipticCurvePrivateKey) -> bytes:
 
 
 def _write(path: Path, content: bytes) -> None:
-    """Write a file that its owner alone may read (temporary files are made so), then give it its name."""
-    handle, half = tempfile.mkstemp(dir=path.parent)
-    with os.fdopen(handle, "wb") as file:
+    with whole_file(path) as file:
         file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    os.replace(half, path)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
 
 from cryptography.exceptions import InvalidSignature, UnsupportedAlgorithm
@@ -12,6 +10,7 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey,
 
 from ..errors import StoreError
 from ..said import said
+from ..whole_file import whole_file
 
 FILE_NAME = "signing.pem"
 
@@ -86,15 +85,5 @@ def _make(path: Path) -> None:
     pem = Ed25519PrivateKey.generate().private_bytes(
         serialization.Encoding.PEM, serialization.PrivateFormat.PKCS8, serialization.NoEncryption()
     )
-    handle, half = tempfile.mkstemp(prefix=".making-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            os.fchmod(file.fileno(), 0o600)
-            file.write(pem)
-            file.flush()
-            os.fsync(file.fileno())
-        os.link(half, path)
-    except FileExistsError:
-        pass
-    finally:
-        Path(half).unlink(missing_ok=True)
+    with whole_file(path, stays=True) as file:
+        file.write(pem)

@@ -16,15 +16,14 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import BadInputError, ConflictError, LastboltError, StoreError
+from ..whole_file import HALF, settle
 from . import database
 from .backup_keys import FOLDER, copy_keys, restore_keys
 from .photo_files import PhotoFiles
-from .settle import settle
 
 FORMAT, VERSION = "lastbolt backup", 1
 SAID = "backup.json"
 _LOCK = "backup.lock"
-_HALF = ".arriving-"
 _HEADS = """SELECT job, hash FROM entries AS line
   WHERE position = (SELECT max(position) FROM entries WHERE job = line.job) ORDER BY job"""
 
@@ -199,7 +198,7 @@ def _held_before(folder: Path) -> Held | None:
 
 
 def _is_ours(name: str) -> bool:
-    return name in (SAID, _LOCK, "photos", FOLDER) or name.startswith((_HALF, "records-"))
+    return name in (SAID, _LOCK, "photos", FOLDER) or name.startswith((HALF, "records-"))
 
 
 def _write_said(folder: Path, held: Held) -> None:
@@ -229,7 +228,7 @@ def _alone_in(folder: Path) -> Iterator[None]:
             fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
             raise StoreError(f"another backup is being written to {folder}; wait until it is done") from error
-        for left in folder.glob(f"{_HALF}*"):
+        for left in folder.glob(f"{HALF}*"):
             left.unlink()
         yield
 
@@ -239,7 +238,7 @@ def _photo_paths(folder: Path) -> Iterator[Path]:
 
 
 def _half_file(folder: Path) -> Path:
-    handle, name = tempfile.mkstemp(prefix=_HALF, dir=folder)
+    handle, name = tempfile.mkstemp(prefix=HALF, dir=folder)
     os.close(handle)
     return Path(name)
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
+
+from ..whole_file import whole_file
 
 FOLDER = "keys"
 
@@ -24,14 +24,6 @@ def _copy(source: Path, target: Path) -> int:
     if files:
         target.mkdir(parents=True, exist_ok=True, mode=0o700)
     for path in (p for p in files if not p.name.startswith(".")):
-        handle, half = tempfile.mkstemp(prefix=".arriving-", dir=target)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                os.fchmod(file.fileno(), 0o600)
-                file.write(path.read_bytes())
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(half, target / path.name)
-        finally:
-            Path(half).unlink(missing_ok=True)
+        with whole_file(target / path.name) as file:
+            file.write(path.read_bytes())
     return len(files)

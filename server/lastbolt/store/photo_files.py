@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from pathlib import Path
 from typing import Literal
 
 from ..errors import NotFoundError, StoreError
 from ..said import said
+from ..whole_file import HALF, NEVER_CHANGED, sync_folder, whole_file
 from .photo_name import photo_name
 from .refusal import refusal
-from .settle import sync_folder
 
 PhotoState = Literal["here", "missing", "damaged"]
-_HALF_WRITTEN = ".arriving-"
 _END_OF_JPEG = b"\xff\xd9"
 
 
@@ -117,7 +114,7 @@ class PhotoFiles:
 
     def sweep(self) -> int:
         """Remove what a power cut left half written, and tell how many; only while nobody else writes."""
-        left = list(self._folder.glob(f"??/??/{_HALF_WRITTEN}*"))
+        left = list(self._folder.glob(f"??/??/{HALF}*"))
         for path in left:
             path.unlink(missing_ok=True)
         return len(left)
@@ -147,23 +144,11 @@ def _read(path: Path) -> bytes | None:
 
 
 def _write(path: Path, content: bytes, *, forced: bool = True) -> None:
-    """Write under another name in the same folder and rename; force both to disk, unless told not to."""
+    """Write a photo whole, its folder made where there is none; forced to disk unless told not to."""
     try:
         _make_folder(path.parent)
-        handle, name = tempfile.mkstemp(prefix=_HALF_WRITTEN, dir=path.parent)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-                file.flush()
-                os.fchmod(file.fileno(), 0o444)
-                if forced:
-                    os.fsync(file.fileno())
-            os.replace(name, path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-        if forced:
-            sync_folder(path.parent)
+        with whole_file(path, NEVER_CHANGED, is_forced=forced) as file:
+            file.write(content)
     except OSError as error:
         raise _refused(path, error) from error
 

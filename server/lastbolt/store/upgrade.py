@@ -5,8 +5,8 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
+from ..whole_file import settle
 from . import schema
-from .settle import settle
 
 
 def keep_old(connection: sqlite3.Connection, path: Path) -> Path | None:
