@@ -104,6 +104,24 @@ class TestOnThePhone:
         record(shop.journal, clock, [{**void.raws[-1], "seq": 10, "device": named}])
         assert [each.sha256 for each in audit(shop, "job 1").on_phones] == [self.SHA]
 
+    @pytest.mark.parametrize("arrived", [(0, 1, 2), (0, 2, 1), (2, 1, 0)])
+    def test_a_voided_void_leaves_it_taken_back_whatever_came_first(self, shop, clock, named, arrived):
+        story = Told(start="1 09:00")
+        back = story.say("photo-rejected", photo=self.SHA, why="taken back")
+        void = story.say("entry-voided", entry=back, reason="it is needed")
+        story.say("entry-voided", entry=void, reason="it is not")
+        told = [{**raw, "seq": 9 + k, "device": f"phone {k}"} for k, raw in enumerate(story.raws[1:])]
+        for number in arrived:
+            record(shop.journal, clock, [told[number]])
+        assert audit(shop, "job 1").on_phones == ()
+
+    def test_a_rejection_that_was_replaced_sets_another_photo_aside(self, shop, clock, named):
+        story = Told(start="1 09:00")
+        back = story.say("photo-rejected", photo=self.SHA, why="taken back")
+        story.say("entry-replaced", entry=back, fields={"photo": "another"}, reason="it was the other one")
+        record(shop.journal, clock, [{**raw, "seq": 9 + k} for k, raw in enumerate(story.raws[1:])])
+        assert [each.sha256 for each in audit(shop, "job 1").on_phones] == [self.SHA]
+
     def test_one_that_was_here_once_is_missing(self, shop, named):
         shop.photos.put_preview(self.SHA, b"\xff\xd8\xffmade here from the original")
         found = audit(shop, "job 1")

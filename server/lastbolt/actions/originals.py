@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from ..errors import BadInputError
+from ..journal import AnyEntry, effective, entry_from, in_order
+from ..journal.order import CORRECTIONS
 from .ports import Photos
 from .record import DESK
 
+_TELLING = CORRECTIONS | {"photo-rejected", "clock-marked"}
+"""Which entries tell whether a photo is set aside; clock marks say which of two corrections is newer."""
 Where = Literal["here", "on the phone", "missing"]
 
 
@@ -69,11 +74,14 @@ def _not_come(photos: Photos, entries: Iterable[Mapping[str, Any]]) -> Iterator[
             yield raw
 
 
-def _set_aside_in(entries: Sequence[Mapping[str, Any]]) -> frozenset[str]:
-    """Name the photos that stand rejected: by an entry that nobody voided."""
-    void: set[str] = set()
-    for raw in reversed([raw for raw in entries if raw.get("kind") == "entry-voided"]):
-        if str(raw["id"]) not in void:
-            void.add(str(raw["entry"]))
-    standing = (raw for raw in entries if raw.get("kind") == "photo-rejected" and str(raw["id"]) not in void)
-    return frozenset(str(raw["photo"]) for raw in standing)
+def _set_aside_in(entries: Iterable[Mapping[str, Any]]) -> frozenset[str]:
+    """Name the photos that stand rejected, corrections applied; what is no sound entry rejects none."""
+    told = in_order(entry for raw in entries if raw.get("kind") in _TELLING and (entry := _read(raw)))
+    return frozenset(h.entry.photo for h in effective(told) if h.entry.kind == "photo-rejected")
+
+
+def _read(raw: Mapping[str, Any]) -> AnyEntry | None:
+    try:
+        return entry_from(dict(raw))
+    except BadInputError:
+        return None
