@@ -11,7 +11,6 @@ def test_names_what_would_be_buried_and_what_is_left_to_do():
     found = unreachable_after(job_of(scenario("S7", "1 11:20")), "MANIFOLD")
 
     assert found.shut == (Shut("SENSOR BOLT", "final", False, "SENSOR BOLT: 1 is fitted and not tight"),)
-    assert not found.is_free_to_go_on
 
 
 def test_nothing_becomes_unreachable_while_another_way_is_open():
@@ -32,7 +31,7 @@ def test_what_is_ready_may_be_covered():
     found = unreachable_after(job_of(scenario("C0", "1 12:35")), "COVER")
 
     assert [(thing.element, thing.ready) for thing in found.shut] == [("PUMP", True)]
-    assert found.is_free_to_go_on
+    assert found.owed == ()
 
 
 def test_names_the_hold_point_the_seal_and_the_rag():
@@ -67,7 +66,10 @@ def test_below_signed_work_in_place_is_all_that_is_asked():
         "fasteners-fitted", set="NUTS", n=2, source="B1"
     )
 
-    assert unreachable_after(job.state, "LID").is_free_to_go_on
+    found = unreachable_after(job.state, "LID")
+
+    assert found.owed == ()
+    assert [thing.ready for thing in found.shut] == [True]
 
 
 def test_a_look_inside_is_asked_for_below_signed_work_too():

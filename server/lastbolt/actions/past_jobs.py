@@ -1,12 +1,15 @@
-"""A plan made of past jobs, how a new job differs from it as found, and what usually gives trouble."""
+"""A plan made of past jobs, how a new job differs from it, what gives trouble, how long refitting takes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from ..plan.from_past_job import Plan, differences, plan_from
+from ..plan.time_left import Ratio, Work, learned, observed
 from ..plan.usual_trouble import past_job, usual_trouble
 from ..report.verdict import live_findings
+from ..state.job import Job
 from .verify import Bench
 
 
@@ -31,3 +34,13 @@ def troubles(bench: Bench, past: Sequence[str]) -> Iterator[str]:
         for job in past
     ]
     return (trouble.sentence for trouble in usual_trouble(known))
+
+
+def own_ratios(bench: Bench, jobs: Iterable[Job]) -> Mapping[Work, Ratio]:
+    """Give the shop's own ratios of putting back to taking apart, from those jobs that were released."""
+    seen: defaultdict[Work, list[float]] = defaultdict(list)
+    for job in jobs:
+        if job.released is not None:
+            for work, ratios in observed(job, bench.timeline(job.name)).items():
+                seen[work] += ratios
+    return learned(seen)

@@ -6,7 +6,7 @@ import json
 
 import click
 
-from ..actions.past_jobs import compared, plan_of, troubles
+from ..actions.past_jobs import compared, own_ratios, plan_of, troubles
 from ..report.outlook import outlook_text
 from ..settings import Settings
 from .opening import opened
@@ -17,9 +17,10 @@ from .shell import lastbolt
 @click.argument("job")
 @click.pass_obj
 def outlook(settings: Settings, job: str) -> None:
-    """Say what lies ahead: time left, what to order, where to look first, what to ask."""
+    """Say what lies ahead: time left, what to order, where to look first, old values, what to ask."""
     bench = opened(settings).bench
-    click.echo(outlook_text(bench.state(job), bench.timeline(job), bench.others(job)))
+    state, others = bench.state(job), bench.others(job)
+    click.echo(outlook_text(state, bench.timeline(job), others, own_ratios(bench, others)))
 
 
 @lastbolt.command()

@@ -37,11 +37,6 @@ class Unreachable:
     owed: tuple[str, ...] = ()
     maybe: tuple[str, ...] = ()
 
-    @property
-    def is_free_to_go_on(self) -> bool:
-        """Tell whether nothing under it waits."""
-        return not self.owed and all(thing.ready for thing in self.shut)
-
 
 def unreachable_after(job: Job, part: str, *, drawn: AccessMap | None = None) -> Unreachable:
     """Say what fitting a part would shut away; nothing when it is on already.
