@@ -196,14 +196,16 @@ def _marks(entries: Iterable[AnyEntry]) -> dict[str, list[tuple[datetime, timede
 def _rows(device: str, own: list[AnyEntry], marks: list[tuple[datetime, timedelta]]) -> Iterator[_Row]:
     floor: tuple[datetime, int] | None = None
     for entry in own:
-        set_right = _corrected(entry.at, marks) if marks else entry.at
+        at = entry.at
+        set_right = _corrected(at, marks) if marks else at
         time = _time_of(entry, set_right)
         key = (time, RANKS[entry.kind])
         if entry.mode != "late" and entry.kind != "clock-marked":
-            floor = key = max(key, floor) if floor else key
+            floor = key = key if floor is None or key >= floor else floor
         moment, rank = key
-        happened = Happened(moment, entry, time != entry.at, max(moment, set_right))
-        yield moment, rank, device, entry.seq, 0, entry.id.int, happened
+        is_shifted = time is not at and time != at
+        written = moment if set_right <= moment else set_right
+        yield moment, rank, device, entry.seq, 0, entry.id.int, Happened(moment, entry, is_shifted, written)
 
 
 def _time_of(entry: AnyEntry, set_right: datetime) -> datetime:
