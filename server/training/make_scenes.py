@@ -1,9 +1,9 @@
 """Training scenes: path-traced trays with the visible part of every pixel, wider than the development photos.
 
-    SCENE_VARIANT=cuda_ad_rgb python make_scenes.py OUT --seed 1 --workers 16 --seconds 500 --piles piles.json [--mats FOLDER]
+    SCENE_VARIANT=cuda_ad_rgb python make_scenes.py OUT --seed 1 --workers 16 --seconds 500 --piles piles.json [--mats FOLDER] [--mix lone]
 
 Each file OUT/s<seed>_<index>_<shot>.npz holds `jpg` (the picture's JPEG bytes at NET_MM_PER_PX), `ids` (uint8, 0 = no
-part, else row of `parts` + 1) and `parts` (one row a part, columns in COLUMNS). A scene depends on its seed and index only.
+part, else row of `parts` + 1) and `parts` (one row a part, columns in COLUMNS). A scene depends on its seed, its index and the mix.
 """
 import json, math, os, pickle, tempfile, time
 from functools import lru_cache
@@ -17,6 +17,9 @@ COLUMNS = ["kind", "cx", "cy", "top_x", "top_y", "under_x", "under_y", "tip_x", 
 LENGTHS = [8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 70, 80]
 SIZE = (1600, 1200)
 """Shape of a picture; its own size follows from the field that it shows, see `picture_size`."""
+MIXES = dict(all=[0.06, 0.1, 0.3, 0.13, 0.28, 0.13], lone=[0.05, 0.22, 0.4, 0.08, 0.18, 0.07])
+"""Shares of bare, fair, few, apart, touching and pile; of `few` in the mix `lone` half are washers, nuts and discs alone."""
+MIX = "all"
 
 
 def _imports():
@@ -73,9 +76,9 @@ class Part:
         self.settle(silhouette(self.light["f"], (self.light["v"] @ self.rest.T)[:, :2]))
 
     @classmethod
-    def odd(cls, rng):
+    def odd(cls, rng, make=None):
         self = cls.__new__(cls)
-        make = odd.ODD[rng.integers(len(odd.ODD))]
+        make = make or odd.ODD[rng.integers(len(odd.ODD))]
         d, p = [(4, 0.7), (5, 0.8), (6, 1.0), (8, 1.25), (10, 1.5), (12, 1.75)][rng.choice(6, p=[0.15, 0.25, 0.25, 0.2, 0.1, 0.05])]
         self.mesh, self.rest = make(rng, d, p, float(rng.choice(LENGTHS[:11])))
         self.light, self.kind, self.thread, self.length, self.standing = self.mesh, "part", None, 0, False
@@ -120,6 +123,19 @@ def random_parts(rng, n, share_odd, style="wide"):
         full = length <= 2 * fm.SIZES[thread]["d"] + 14 or (length * 7 + ord(thread[1])) % 3 > 0
         out.append(Part(kind, thread, length, rng, stand, finish, full))
     return sorted(out, key=lambda q: -q.base.area)
+
+
+def flat_parts(rng, n, style):
+    """Washers, nuts and discs in plain finishes: what is overlooked most easily where it lies alone."""
+    out = []
+    for _ in range(n):
+        kind = str(rng.choice(["washer", "hex_nut", "disc"], p=[0.55, 0.45, 0] if style == "plain" else [0.45, 0.33, 0.22]))
+        if kind == "disc":
+            out.append(Part.odd(rng, odd.disc))
+            continue
+        thread = str(rng.choice(["M4", "M5", "M6", "M8", "M10"], p=[0, 0.45, 0.3, 0.17, 0.08] if style == "plain" else [0.15, 0.4, 0.25, 0.13, 0.07]))
+        out.append(Part(kind, thread, 0, rng, finish=str(rng.choice(["zinc", "zinc", "stainless", "stainless", "yellow", "black"]))))
+    return out
 
 
 def fits(part, region, placed, gap):
@@ -208,7 +224,7 @@ def make_layout(rng, piles, only=None, style="wide"):
     w, h = max(vw * rng.uniform(0.6, 0.9) - 2 * lip, paper[0] + 45), max(vh * rng.uniform(0.6, 0.85) - 2 * lip - ledge, paper[1] + 20)
     sharp = rng.random() < 0.2
     tray = ts.Tray((0, -ledge / 2), w, h, "", wall, lip, 0.6 if sharp else rng.uniform(2, 6), 1.0 if sharp else rng.uniform(5, 20), ledge)
-    what = only or str(rng.choice(["bare", "fair", "few", "apart", "touching", "pile"], p=[0.06, 0.1, 0.3, 0.13, 0.28, 0.13]))
+    what = only or str(rng.choice(["bare", "fair", "few", "apart", "touching", "pile"], p=MIXES[MIX]))
     tray.style, tray.stained = style, what == "fair" or what in ("few", "apart") and rng.random() < 0.35
     x0, y0, x1, y1 = tray.interior
     yaw = rng.normal(0, 0.06) * (0.4 if lip_label else 1)
@@ -226,6 +242,7 @@ def make_layout(rng, piles, only=None, style="wide"):
         region = region.difference(k)
     most = 0 if what == "fair" else 4 if what == "bare" and not only else 2 if style == "plain" else 3
     tray.lone = what in ("few", "fair")
+    tray.flat = MIX == "lone" and not only and what == "few" and rng.random() < 0.5
     waste = what == "few" and rng.random() < 0.3
     extras, region = place_extras(rng, region, 2 if waste else most, waste or style == "plain")
     share_odd = float(rng.choice([0, 0, 0, 0, 0.3, 0.9])) if style == "wide" else 0.0
@@ -234,6 +251,8 @@ def make_layout(rng, piles, only=None, style="wide"):
         what, share_odd = str(rng.choice(["apart", "touching", "touching"])), 0.0
     if what in ("bare", "fair"):
         tray.parts = []
+    elif tray.flat:
+        tray.parts = layout(flat_parts(rng, int(rng.integers(1, 4)), style), rim(region, rng), rng, False)
     elif what == "few":
         tray.parts = layout(random_parts(rng, int(rng.integers(1, 3)), 0.0 if only else share_odd, style), rim(region, rng), rng, False)
     elif what == "pile":
@@ -246,7 +265,7 @@ def make_layout(rng, piles, only=None, style="wide"):
 def mat_layout(rng):
     """Parts on a printed count mat that lies on a bench."""
     tray, (w, h) = mats.tray(rng)
-    tray.style, tray.stained, tray.lone = "plain", False, False
+    tray.style, tray.stained, tray.lone, tray.flat = "plain", False, False, False
     half = math.tan(math.radians(70) / 2) / math.hypot(*SIZE)
     near = rng.uniform(1.08, 1.4)
     dist = max(w * near / (2 * half * SIZE[0]), h * near / (2 * half * SIZE[1]))
@@ -348,6 +367,8 @@ def shoot(tray, extras, dist, rng, size, spp, whole=False):
     plain, mat = tray.style == "plain", tray.floor == "mat"
     wide = rng.random() < (0.0 if plain else 0.6)
     kind = str(rng.choice((floors.BUSY if tray.lone and rng.random() < 0.5 else floors.WIDE) if wide else floors.PLAIN))
+    if tray.flat and rng.random() < 0.65:
+        kind = "steel" if plain or rng.random() < 0.5 else "bare_metal"
     share = (0.5 if plain else 0.85) if tray.stained else 0.1 if plain else 0.35
     marks = floors.marks if rng.random() < share else None
     oil = int(rng.integers(1, 4)) if rng.random() < (0.6 if tray.stained else 0.3) else 0
@@ -446,7 +467,8 @@ def record(tray, pic, index, numbers, cam, rng):
 
 
 def work(job):
-    out, seed, start, step, until, piles, shots, spp, sheets = job
+    global MIX
+    out, seed, start, step, until, piles, shots, spp, sheets, MIX = job
     _imports()
     mats.FOLDER = sheets
     index = start
@@ -470,13 +492,14 @@ def main():
     ap.add_argument("--seconds", type=float, default=60)
     ap.add_argument("--piles", type=Path, required=True)
     ap.add_argument("--mats", type=Path, help="folder with mat-a4.png, mat-a5.png or mat-letter.png, each the whole printed sheet")
+    ap.add_argument("--mix", choices=MIXES, default=MIX)
     ap.add_argument("--shots", type=int, default=3)
     ap.add_argument("--spp", type=int, default=48)
     args = ap.parse_args()
     args.out.mkdir(parents=True, exist_ok=True)
     piles = json.loads(args.piles.read_text())
     until = time.time() + args.seconds
-    jobs = [(str(args.out), args.seed, k, args.workers, until, piles, args.shots, args.spp, args.mats) for k in range(args.workers)]
+    jobs = [(str(args.out), args.seed, k, args.workers, until, piles, args.shots, args.spp, args.mats, args.mix) for k in range(args.workers)]
     in_processes(work, jobs)
 
 

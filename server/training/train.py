@@ -13,8 +13,6 @@ import torch.nn.functional as F
 import network
 
 CROP, CELL, MOST = 512, 256, 56
-MARKED = 0.6
-"""Share of the crops over which marks are laid, where there is a bank of them (see drawn.py)."""
 UNIT = network.OFFSET_UNIT
 DEV = "cuda"
 
@@ -120,15 +118,15 @@ def layers_of(bank, n, g):
     return out.transpose(2, 3) if way & 4 else out
 
 
-def marked(rgb, ids, bank, g):
-    """Marks laid over what is no part: printed, worn bright, painted or pressed in; and where they lie.
+def marked(rgb, ids, bank, g, share):
+    """Marks laid over what is no part on a share of the crops: printed, worn bright, painted or pressed in; and where.
 
     A print multiplies what the floor sends back, so shadow and lamp stay as they were rendered; paint takes the floor's
     own brightness; what is pressed in is lit from one side.
     """
     n = rgb.shape[0]
     r = lambda *s: torch.rand(*s, device=DEV, generator=g)
-    some = (r(n, 1, 1, 1) < MARKED).float()
+    some = (r(n, 1, 1, 1) < share).float()
     where = layers_of(bank, n, g) * (ids == 0).float()[:, None] * some
     way, a = r(n, 1, 1, 1), r(n, 1, 1, 1)
     tint = 1 - 0.6 * r(n, 3, 1, 1) * (r(n, 1, 1, 1) < 0.4)
@@ -183,8 +181,11 @@ def light(x, g):
     return (x.clamp(0, 1) * 255).round()
 
 
-def targets(ids, rows, where=None):
-    """Everything that the loss compares with, at one cell for two pixels; `where` marks lie, an error weighs more."""
+def targets(ids, rows, where=None, lone=1.0):
+    """Everything that the loss compares with, at one cell for two pixels.
+
+    `where` marks lie, an error weighs more, and `lone` times as much in crops with three parts or fewer.
+    """
     b = ids.shape[0]
     small = ids[:, ::2, ::2]
     mask = F.avg_pool2d((ids > 0).float()[:, None], 2)
@@ -208,19 +209,20 @@ def targets(ids, rows, where=None):
     seam = ((big != low) & (low < 99) & (s > 0)).float()
     grid = torch.stack(torch.meshgrid(line, line, indexing="xy"), -1)
     heed = 1 + (0 if where is None else (F.max_pool2d(where, 2) > 0.1).float())
-    return dict(heed=heed, mask=mask, heat=heat, seam=seam, weight=weight, ignore=ignore, pixel=pixel, known=known, grid=grid)
+    few = ((count[:, 1:] > 4).sum(1) <= 3).float()[:, None, None, None]
+    return dict(heed=heed, lone=1 + (lone - 1) * few, mask=mask, heat=heat, seam=seam, weight=weight, ignore=ignore, pixel=pixel, known=known, grid=grid)
 
 
 def loss_of(out, t):
     ch = {k: out[:, a:b].float() for k, (a, b) in network.CHANNELS.items()}
     use = 1 - t["ignore"]
-    bce = F.binary_cross_entropy_with_logits(ch["mask"], t["mask"], reduction="none") * use * (t["heed"] + 2 * t["mask"])
+    bce = F.binary_cross_entropy_with_logits(ch["mask"], t["mask"], reduction="none") * use * t["lone"] * (t["heed"] + 2 * t["mask"])
     p = torch.sigmoid(ch["mask"]) * use
     dice = 1 - (2 * (p * t["mask"]).sum((1, 2, 3)) + 20) / (p.sum((1, 2, 3)) + (t["mask"] * use).sum((1, 2, 3)) + 20)
     losses = dict(mask=bce.mean() * 2 + 0.5 * dice.mean())
     ph, th = torch.sigmoid(ch["heat"]).clamp(1e-4, 1 - 1e-4), t["heat"]
     peak = (th > 0.93).float()
-    focal = -(peak * (1 - ph) ** 2 * ph.log() + (1 - peak) * (1 - th) ** 4 * ph ** 2 * (1 - ph).log()) * use * t["heed"]
+    focal = -(peak * (1 - ph) ** 2 * ph.log() + (1 - peak) * (1 - th) ** 4 * ph ** 2 * (1 - ph).log()) * use * t["lone"] * t["heed"]
     losses["heat"] = focal.sum() / (peak.sum() + 20) * 0.5
     losses["seam"] = (F.binary_cross_entropy_with_logits(ch["seam"], t["seam"], reduction="none") * use * (1 + 3 * t["seam"])).mean()
     w, total = t["weight"], t["weight"].sum() + 50
@@ -244,6 +246,19 @@ def loss_of(out, t):
     return losses
 
 
+def forgotten(out, before, t):
+    """How far the answer on parts has fallen below what earlier weights gave there: nothing where it has risen.
+
+    So what is learned about marks is not paid for with parts that were seen (distillation, one-sided).
+    """
+    (a, _), (b, _) = network.CHANNELS["mask"], network.CHANNELS["heat"]
+    w = t["weight"][:, None] * (t["mask"] > 0.5)
+    mask = F.relu(before[:, a:a + 1].float().clamp(max=4) - out[:, a:a + 1].float())
+    heat = F.relu(before[:, b:b + 1].float().clamp(max=2.5) - out[:, b:b + 1].float())
+    peak = (t["heat"] > 0.93).float() * (1 - t["ignore"])
+    return (mask * w).sum() / (w.sum() + 50) + (heat * peak).sum() / (peak.sum() + 20)
+
+
 def whole_mean(model):
     """Average the gradients of all processes."""
     grads = [p.grad for p in model.parameters()]
@@ -259,6 +274,13 @@ def whole_mean(model):
 def first_pictures(store, size):
     with torch.no_grad():
         return (batch(store, np.random.default_rng(0), size)[0] - 127.5) / 64
+
+
+def teacher(path, store, size):
+    """The network with the weights of an ONNX file, which stay as they are."""
+    model = network.torch_module().to(DEV).to(memory_format=torch.channels_last)
+    network.start_from(model, path, first_pictures(store, size))
+    return model.eval().requires_grad_(False)
 
 
 def train(rank, args):
@@ -283,6 +305,7 @@ def train(rank, args):
     elif args.start:
         model.load_state_dict({k: torch.from_numpy(v) for k, v in np.load(args.start).items()})
     print(f"gpu {rank}: {len(store)} scenes, {store.pixels.numel() / 1e6:.0f} Mpx, ready after {time.time() - begin:.0f} s", flush=True)
+    before = teacher(args.start, store, args.batch) if args.hold else None
     mean = [v.detach().clone().float() for v in model.state_dict().values()]
     opt = torch.optim.AdamW(model.parameters(), lr=args.lr, weight_decay=0.02, fused=not args.cpu)
     t0 = last = time.time()
@@ -300,12 +323,16 @@ def train(rank, args):
             x, ids, rows = batch(store, rng, args.batch)
             where = None
             if bank is not None:
-                x, where = marked(x, ids, bank, g)
+                x, where = marked(x, ids, bank, g, args.marked)
             x = (light(x, g) - 127.5) / 64
-            t = targets(ids, rows, where)
+            t = targets(ids, rows, where, args.lone)
         with torch.autocast("cpu" if args.cpu else "cuda", torch.bfloat16):
-            out = model(x.contiguous(memory_format=torch.channels_last))
+            x = x.contiguous(memory_format=torch.channels_last)
+            out = model(x)
+            held = before(x) if before else None
         losses = loss_of(out, t)
+        if before:
+            losses["forgotten"] = args.hold * forgotten(out, held, t)
         opt.zero_grad(set_to_none=True)
         sum(losses.values()).backward()
         if args.gpus > 1:
@@ -345,6 +372,9 @@ def main():
     ap.add_argument("--steps", type=int, help="instead of --seconds: a run of just so many steps")
     ap.add_argument("--start", type=Path, help="weights (.npz or .onnx) to go on from")
     ap.add_argument("--marks", type=Path, help="bank of mark layers (.npy, from drawn.py) to lay over floors")
+    ap.add_argument("--marked", type=float, default=0.6, help="share of the crops that marks are laid over")
+    ap.add_argument("--lone", type=float, default=1.0, help="weight of crops with three parts or fewer")
+    ap.add_argument("--hold", type=float, default=0.0, help="weight of not falling below the --start (.onnx) on parts")
     ap.add_argument("--lr", type=float, default=2.5e-3)
     ap.add_argument("--batch", type=int, default=32, help="crops a step and GPU")
     ap.add_argument("--gpus", type=int, default=1)
