@@ -1,14 +1,14 @@
 """Tightening orders against the legacy table and the properties that every even order has."""
 
-import cmath
 import math
-from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
 from tests.builders import back, mark, out, pulled, set_of, told, value_of
 
-from lastbolt.torque.sequence import circle_order
+from lastbolt.torque.order_judgement import OrderFaultKind, judge_order
+from lastbolt.torque.pattern import circle_pattern
+from lastbolt.torque.sequence import circle_order, grouped_circle_order, largest_resultant
 
 # ASME PCC-1 table 4; 12 bolts read at wjlr.roverradio.com (secondary), the others from memory.
 LEGACY = {
@@ -24,15 +24,6 @@ PLAIN_RESULTANTS = {4: 1.41, 8: 2.61, 12: 3.86, 16: 5.13, 20: 6.39, 24: 7.66}
 # Wheel practice, from memory: all of these are accepted.
 WHEELS = ["1 3 5 2 4", "1 4 2 5 3 6", "1 4 6 3 2 5"]
 COUNTS = range(3, 49)
-
-
-def largest_resultant(order: Sequence[int], count: int) -> float:
-    """Give the greatest length of the summed unit vectors of the holes done so far: 1 for an even order."""
-    sums, total = [0.0], 0j
-    for hole in order:
-        total += cmath.exp(2j * math.pi * (hole - 1) / count)
-        sums.append(abs(total))
-    return max(sums)
 
 
 def numbers(text: str) -> tuple[int, ...]:
@@ -77,9 +68,40 @@ def test_each_four_are_a_quarter_turn_apart(count: int) -> None:
         assert [b - a for a, b in pairwise(four)] == [count // 4] * 3
 
 
+@pytest.mark.parametrize("count", COUNTS)
+def test_generated_orders_are_accepted_from_any_hole_and_either_way_round(count: int) -> None:
+    pattern = circle_pattern(count)
+    for shift in (0, 1, count // 2):
+        for way in (1, -1):
+            turned = [(way * (hole - 1) + shift) % count + 1 for hole in circle_order(count)]
+            assert judge_order(turned, pattern) == ()
+
+
+@pytest.mark.parametrize("count", [count for count in COUNTS if count > 3])
+def test_plain_circular_order_is_faulted_except_in_the_last_pass(count: int) -> None:
+    plain = range(1, count + 1)
+    (fault,) = judge_order(plain, circle_pattern(count))
+    assert fault.kind is OrderFaultKind.NEIGHBOURS
+    assert set(fault.holes) == set(plain)
+    assert judge_order(plain, circle_pattern(count), is_final_circular=True) == ()
+
+
+@pytest.mark.parametrize("text", WHEELS + list(LEGACY.values()))
+def test_published_orders_are_accepted(text: str) -> None:
+    order = numbers(text)
+    assert judge_order(order, circle_pattern(len(order))) == ()
+
+
 def test_the_odd_star_and_six_are_the_published_ones() -> None:
     assert circle_order(5) == numbers(WHEELS[0])
     assert circle_order(6) == numbers(WHEELS[1])
+
+
+def test_large_flanges_group_four_as_one() -> None:
+    # 48 bolts as 12 groups, read at knm-hydraulikk.no
+    groups = grouped_circle_order(48, 4)
+    assert [group[0] // 4 + 1 for group in groups] == list(circle_order(12))
+    assert sorted(hole for group in groups for hole in group) == list(range(1, 49))
 
 
 @pytest.mark.parametrize("text", WHEELS + list(LEGACY.values()))

@@ -2,8 +2,9 @@
 
 import pytest
 
-from lastbolt.torque.strength import property_class
-from lastbolt.torque.threads import coarse_thread
+from lastbolt.torque.datafile import read_table
+from lastbolt.torque.strength import printed_proof_load_n, proof_load_n, property_class, tensile_load_n
+from lastbolt.torque.threads import coarse_thread, unified_stress_area_mm2
 
 # d2, d1, d3, As: computed from the ISO 68-1 / ISO 724 / ISO 898-1 formulas (from memory).
 # Last column: nominal stress area printed at slsbearings.com, optimas.com and usefastener.com (read).
@@ -38,6 +39,8 @@ STRENGTHS = [
     ("10.9", 10, 1040, 940, 830),
     ("12.9", 10, 1220, 1100, 970),
 ]
+# ASME B1.1 formula (from memory), in², computed.
+UNIFIED = [(0.25, 28, 0.03637), (0.190, 32, 0.01999), (0.375, 16, 0.07749), (0.5, 20, 0.15995)]
 
 
 @pytest.mark.parametrize(("diameter", "pitch", "d2", "d1", "d3", "area", "printed"), GEOMETRY)
@@ -61,7 +64,7 @@ def test_proof_loads_within_half_a_percent_of_the_printed_table(name: str) -> No
         thread, strength = coarse_thread(diameter), property_class(name, diameter)
         assert thread and strength
         # The printed table is not plain rounding of As·Sp: M6 8.8 gives 11 658, prints 11 600 (0.500 %).
-        assert thread.nominal_stress_area_mm2 * strength.proof_mpa == pytest.approx(printed, rel=0.005001)
+        assert proof_load_n(thread, strength) == pytest.approx(printed, rel=0.005001)
 
 
 @pytest.mark.parametrize("name", TENSILE_LOADS)
@@ -69,7 +72,20 @@ def test_tensile_loads_within_half_a_percent_of_the_printed_table(name: str) -> 
     for diameter, printed in TENSILE_LOADS[name].items():
         thread, strength = coarse_thread(diameter), property_class(name, diameter)
         assert thread and strength
-        assert thread.nominal_stress_area_mm2 * strength.tensile_mpa == pytest.approx(printed, rel=0.005)
+        assert tensile_load_n(thread, strength) == pytest.approx(printed, rel=0.005)
+
+
+def test_the_shipped_table_is_the_printed_one() -> None:
+    shipped = {(row["property_class"], int(row["diameter_mm"])): row for row in read_table("proof_loads")}
+    for name, loads in PROOF_LOADS.items():
+        for diameter, printed in zip(DIAMETERS, loads, strict=True):
+            assert printed_proof_load_n(name, diameter) == printed
+            tensile = TENSILE_LOADS[name].get(diameter)
+            assert shipped[name, diameter]["tensile_load_n"] == ("" if tensile is None else str(tensile))
+
+
+def test_loads_that_are_not_printed_are_none() -> None:
+    assert printed_proof_load_n("8.8", 7) is None
 
 
 def test_worked_example_m8_10_9() -> None:
@@ -77,7 +93,7 @@ def test_worked_example_m8_10_9() -> None:
     thread, strength = coarse_thread(8), property_class("10.9", 8)
     assert thread and strength
     assert 36.6 * strength.proof_mpa == pytest.approx(30378)
-    assert round(100 * (thread.nominal_stress_area_mm2 * strength.proof_mpa / 30400 - 1), 2) == -0.07
+    assert round(100 * (proof_load_n(thread, strength) / 30400 - 1), 2) == -0.07
 
 
 @pytest.mark.parametrize(("name", "diameter", "tensile", "yielding", "proof"), STRENGTHS)
@@ -98,3 +114,8 @@ def test_class_names_tell_nominal_strengths(name: str) -> None:
     assert strength is not None
     assert 1.0 <= strength.tensile_mpa / (first * 100) <= 1.06
     assert 1.0 <= strength.yield_mpa / (first * second * 10) <= 1.06
+
+
+@pytest.mark.parametrize(("inches", "per_inch", "area"), UNIFIED)
+def test_unified_stress_areas(inches: float, per_inch: float, area: float) -> None:
+    assert unified_stress_area_mm2(inches * 25.4, per_inch) / 25.4**2 == pytest.approx(area, abs=6e-6)

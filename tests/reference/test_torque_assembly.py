@@ -1,4 +1,4 @@
-"""Tightening torque by the long form against a fine-thread table and the familiar values."""
+"""Tightening torque, short and long form, against a textbook, a workshop chart and a fine-thread table."""
 
 from math import sqrt
 
@@ -10,9 +10,29 @@ from lastbolt.torque.assembly import (
     bearing_face,
     estimate_assembly,
     share_torque,
+    short_torque,
 )
+from lastbolt.torque.datafile import read_table
 from lastbolt.torque.strength import property_class
 from lastbolt.torque.threads import MetricThread, coarse_thread, metric_threads
+
+POUND_FORCE, INCH = 4.4482216152605, 25.4
+POUND_INCH = POUND_FORCE * INCH / 1000
+
+# Textbook page 85, read at fliphtml5 vtodc/rcny: 0.190 in, 1 275 lbf; printed lbf·in, recomputed beside it.
+TEXTBOOK = [
+    (0.30, 72.7, 72.675),
+    (0.25, 60.6, 60.56),
+    (0.20, 48.5, 48.45),
+    (0.15, 36.3, 36.34),
+    (0.10, 24.2, 24.23),
+]
+
+# Computed with the printed proof loads of ISO 898-1 (§2) at 75 %, N·m.
+SHORT_METRIC = {
+    0.20: {6: 10.4, 8: 25.4, 10: 50.5, 12: 88.0, 16: 218.4},
+    0.15: {6: 7.8, 8: 19.1, 10: 37.9, 12: 66.0, 16: 163.8},
+}
 
 # Coarse thread, µ 0.12: F kN and T N·m computed; behind them the familiar VDI 2230 values from memory.
 LONG_COARSE = [
@@ -47,6 +67,34 @@ def listed(diameter: float, pitch: float) -> MetricThread:
     thread = MetricThread(diameter, pitch)
     assert thread in metric_threads()
     return thread
+
+
+@pytest.mark.parametrize(("nut_factor", "printed", "computed"), TEXTBOOK)
+def test_short_form_gives_the_textbook_row(nut_factor: float, printed: float, computed: float) -> None:
+    torque = short_torque(nut_factor, 0.190 * INCH, preload_n=1275 * POUND_FORCE) / POUND_INCH
+    assert torque == pytest.approx(computed, abs=0.0051)
+    assert torque == pytest.approx(printed, abs=0.051)
+
+
+@pytest.mark.parametrize(("nut_factor", "chart", "computed"), [(0.20, 30, 30.88), (0.15, 23, 23.16)])
+def test_short_form_truncates_to_the_workshop_chart(nut_factor: float, chart: int, computed: float) -> None:
+    # 3/8-16 grade 5, 4 940 lbf, chart read at mobiletechengineering.com: it truncates
+    torque = short_torque(nut_factor, 0.375 * INCH, preload_n=4940 * POUND_FORCE) / POUND_INCH / 12
+    assert torque == pytest.approx(computed, abs=0.006)
+    assert int(torque) == chart
+
+
+@pytest.mark.parametrize("nut_factor", SHORT_METRIC)
+def test_short_form_at_three_quarters_of_the_proof_load(nut_factor: float) -> None:
+    proof = {
+        int(row["diameter_mm"]): float(row["proof_load_n"])
+        for row in read_table("proof_loads")
+        if row["property_class"] == "8.8"
+    }
+    for diameter, torque in SHORT_METRIC[nut_factor].items():
+        assert short_torque(nut_factor, diameter, preload_n=0.75 * proof[diameter]) == pytest.approx(
+            torque, abs=0.06
+        )
 
 
 @pytest.mark.parametrize(("diameter", "weak", "middle", "strong"), LONG_COARSE)

@@ -1,129 +1,111 @@
-"""Multi-stage tightenings printed in service manuals, recorded as entries; read at charm.li and myvehicle.help."""
-
-from __future__ import annotations
-
-from typing import Any, NamedTuple
+"""Multi-stage tightenings printed in service manuals, replayed; read at charm.li and myvehicle.help."""
 
 import pytest
-from tests.builders import Told
 
-from lastbolt.report.torque_sheet import torque_sheet
-
-OF_TIGHTENING = {"stage-or-sequence", "torque-missing", "torque-out-of-range", "torque-undone"}
-ONE_TO_TEN, ONE_TO_TWELVE = list(range(1, 11)), list(range(1, 13))
-
-
-class Printed(NamedTuple):
-    """A procedure as it is printed: what is said of it, how many holes, and its stages."""
-
-    words: str
-    holes: int
-    stages: list[dict[str, Any]]
+from lastbolt.torque.confirmation import Confirmation, ConfirmationVerdict, Method, judge_holes
+from lastbolt.torque.specification import (
+    Specification,
+    Stage,
+    StageKind,
+    TorqueWindow,
+    find_mistakes,
+    stage_numbers,
+)
+from lastbolt.torque.stage_history import StageDone, find_skipped_stages, next_stage, open_stages
 
 
-def torque(value: float, holes: list[int] | None = None, **more: Any) -> dict[str, Any]:
-    return {"min_nm": value * 0.95, "max_nm": value * 1.05, "holes": holes or [], **more}
+def pull(number: int, value: float, holes: range | None = None, kind: StageKind = StageKind.TORQUE) -> Stage:
+    window = TorqueWindow(value * 0.95, value * 1.05)
+    return Stage(number, kind, window, holes=None if holes is None else frozenset(holes))
 
 
-def turn(degrees: float, holes: list[int] | None = None) -> dict[str, Any]:
-    return {"angle_deg": degrees, "holes": holes or []}
+def turn(number: int, degrees: float) -> Stage:
+    return Stage(number, StageKind.ANGLE, angle_degrees=degrees, holes=frozenset(range(1, 11)))
 
 
-V10 = Printed(
+V10 = Specification(
     "V10 inlet: 47 then 122 N·m on 1–12, then the valley bolts 11 N·m",
-    16,
-    [torque(47, ONE_TO_TWELVE), torque(122, ONE_TO_TWELVE), torque(11, [13, 14, 15, 16])],
+    tuple(range(1, 17)),
+    (pull(1, 47, range(1, 13)), pull(2, 122, range(1, 13)), pull(3, 11, range(13, 17))),
 )
-V8 = Printed(
+V8 = Specification(
     "V8 head: 27, 27 again, 14 on 11–14, +90°, +90°, 26 on 11–14",
-    14,
-    [
-        *(torque(27, ONE_TO_TEN), torque(27, ONE_TO_TEN), torque(14, [11, 12, 13, 14])),
-        *(turn(90, ONE_TO_TEN), turn(90, ONE_TO_TEN), torque(26, [11, 12, 13, 14])),
-    ],
+    tuple(range(1, 15)),
+    (
+        pull(1, 27, range(1, 11)),
+        pull(2, 27, range(1, 11), StageKind.RECHECK),
+        pull(3, 14, range(11, 15)),
+        turn(4, 90),
+        turn(5, 90),
+        pull(6, 26, range(11, 15)),
+    ),
 )
-V6 = Printed("V6 head: 61, 88, 88 again, + a quarter turn", 8, [torque(61), torque(88), torque(88), turn(90)])
-STRETCH = Printed(
+V6 = Specification(
+    "V6 head: 61, 88, 88 again, + a quarter turn",
+    tuple(range(1, 9)),
+    (
+        pull(1, 61),
+        pull(2, 88),
+        pull(3, 88, kind=StageKind.RECHECK),
+        Stage(4, StageKind.ANGLE, angle_degrees=90),
+    ),
+)
+STRETCH = Specification(
     "head: 20, 35, 45 + 90°, +90°, all bolts new",
-    10,
-    [torque(20), torque(35), {"min_nm": 43, "max_nm": 47, "angle_deg": 90}, turn(90)],
+    tuple(range(1, 11)),
+    (
+        pull(1, 20),
+        pull(2, 35),
+        Stage(3, StageKind.TORQUE_THEN_ANGLE, TorqueWindow(43, 47), 90),
+        Stage(4, StageKind.ANGLE, angle_degrees=90),
+    ),
+    is_new_fastener_required=True,
 )
 ALL = [V10, V8, V6, STRETCH]
 
 
-def holes_of(printed: Printed, stage: int) -> list[int]:
-    return printed.stages[stage - 1].get("holes") or list(range(1, printed.holes + 1))
+def whole_history(specification: Specification) -> list[StageDone]:
+    numbers = sorted({stage.number for stage in specification.stages})
+    return [
+        StageDone(
+            number,
+            tuple(hole for hole in specification.holes if number in stage_numbers(specification, hole)),
+        )
+        for number in numbers
+    ]
 
 
-def fitted(printed: Printed) -> Told:
-    told = Told()
-    told.say("set-described", set="HEAD", n=printed.holes, type="M10x1.5x90")
-    told.say("spec-entered", set="HEAD", source="manual p. 12", stages=printed.stages)
-    told.say("fasteners-removed", set="HEAD", n=printed.holes, to="B1")
-    told.say("fasteners-fitted", set="HEAD", n=printed.holes, source="NEW")
-    return told
+@pytest.mark.parametrize("specification", ALL, ids=lambda one: one.identity)
+def test_a_printed_procedure_is_well_formed_and_runs_through(specification: Specification) -> None:
+    assert find_mistakes(specification) == ()
+    history = whole_history(specification)
+    assert find_skipped_stages(specification, history) == ()
+    assert open_stages(specification, history) == {}
+    for done in range(len(history)):
+        assert next_stage(specification, history[:done]) == history[done].number
 
 
-def pull(told: Told, printed: Printed, stage: int, **fields: Any) -> None:
-    asked = printed.stages[stage - 1]
-    middle = (asked["min_nm"] + asked["max_nm"]) / 2 if "min_nm" in asked else None
-    said = {"value_nm": middle, "angle_deg": asked.get("angle_deg"), "holes": holes_of(printed, stage)}
-    told.say("fasteners-tightened", set="HEAD", stage=stage, **(said | fields))
-
-
-def next_stages(told: Told) -> set[int]:
-    (row,) = torque_sheet(told.state, told.entries).rows
-    return {hole.next_stage for hole in row.holes if hole.next_stage is not None}
-
-
-def wrong(told: Told) -> dict[str, set[int]]:
-    return {f.check: set(f.holes) for f in told.findings() if f.check in OF_TIGHTENING}
-
-
-@pytest.mark.parametrize("printed", ALL, ids=[one.words for one in ALL])
-def test_a_printed_procedure_runs_through(printed: Printed) -> None:
-    told = fitted(printed)
-    for stage in range(1, len(printed.stages) + 1):
-        assert min(next_stages(told)) == stage
-        pull(told, printed, stage)
-
-    assert next_stages(told) == set()
-    assert wrong(told) == {}
-
-
-@pytest.mark.parametrize("printed", [V8, V6, STRETCH], ids=[one.words for one in (V8, V6, STRETCH)])
-def test_leaving_out_a_middle_stage_is_found_for_every_hole_it_was_for(printed: Printed) -> None:
-    told = fitted(printed)
-    for stage in range(1, len(printed.stages) + 1):
-        if stage != 2:
-            pull(told, printed, stage)
-
-    assert wrong(told) == {"stage-or-sequence": set(holes_of(printed, 2))}
+@pytest.mark.parametrize("specification", [V8, V6, STRETCH], ids=lambda one: one.identity)
+def test_leaving_out_a_middle_stage_is_found_for_every_hole_it_was_for(specification: Specification) -> None:
+    history = whole_history(specification)
+    (left_out,) = history[1:2]
+    skipped = find_skipped_stages(specification, history[:1] + history[2:])
+    assert {skip.hole for skip in skipped} == set(left_out.holes)
+    assert all(left_out.number in skip.missing for skip in skipped)
 
 
 def test_valley_bolts_do_not_wait_for_stages_that_are_not_theirs() -> None:
-    told = fitted(V10)
-    pull(told, V10, 3)
-
-    assert wrong(told) == {"torque-missing": set(ONE_TO_TWELVE)}
+    assert stage_numbers(V10, 13) == (3,)
+    assert find_skipped_stages(V10, [StageDone(3, (13, 14, 15, 16))]) == ()
 
 
 def test_two_separate_turns_are_not_one_turn_of_180() -> None:
-    told = fitted(V8)
-    for stage in (1, 2, 3, 4):
-        pull(told, V8, stage)
-    pull(told, V8, 5, angle_deg=180)
-    pull(told, V8, 6)
-
-    assert wrong(told) == {"torque-out-of-range": set(ONE_TO_TEN)}
+    found = judge_holes(Confirmation((1,), 4, Method.ANGLE, angle_degrees=180), V8)
+    assert found[1].verdict is ConfirmationVerdict.ANGLE_OFF
 
 
 def test_torque_then_angle_needs_both() -> None:
-    told = fitted(STRETCH)
-    for stage in (1, 2):
-        pull(told, STRETCH, stage)
-    pull(told, STRETCH, 3, angle_deg=None)
-    assert next_stages(told) == {3}
-
-    pull(told, STRETCH, 3, angle_deg=93)
-    assert next_stages(told) == {4}
+    only_torque = judge_holes(Confirmation((1,), 3, Method.CLICK, 45), STRETCH)
+    both = judge_holes(Confirmation((1,), 3, Method.CLICK, 45, 93), STRETCH)
+    assert only_torque[1].verdict is ConfirmationVerdict.NO_VALUE
+    assert both[1].verdict is ConfirmationVerdict.IN_RANGE

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from lastbolt.torque.agreement import find_disagreements
 from lastbolt.torque.quantity import WrittenTorque, parse_torque
-from lastbolt.torque.torque_unit import NEWTON_METRES_PER, POUND_FORCE_N, TorqueUnit, convert_torque
+from lastbolt.torque.torque_unit import NEWTON_METRES_PER, POUND_FORCE_N, PSI_MPA, TorqueUnit, convert_torque
 
 PINT = pint.UnitRegistry()
 PINT_NAMES = {
@@ -94,8 +94,9 @@ def test_factor_is_exact_and_rounds_to_the_printed_one(unit: TorqueUnit, exact: 
     assert float(f"{NEWTON_METRES_PER[unit]:.6e}") == printed
 
 
-def test_the_force_factor_agrees_with_sp_811() -> None:
+def test_force_and_pressure_factors_agree_with_sp_811() -> None:
     assert Decimal("4.4482216152605") == POUND_FORCE_N
+    assert float(PSI_MPA) == pytest.approx(0.006894757293168361, rel=1e-15)
 
 
 def test_twelve_pound_inches_are_one_pound_foot() -> None:

@@ -6,10 +6,12 @@ from lastbolt.torque.confirmation import (
     ConfirmationVerdict,
     Method,
     judge_confirmation,
+    judge_holes,
+    judge_set,
     method_of_wrench,
 )
 from lastbolt.torque.quantity import WrittenTorque, parse_torque
-from lastbolt.torque.specification import Stage, StageKind, TorqueWindow, window_from_torque
+from lastbolt.torque.specification import Specification, Stage, StageKind, TorqueWindow, window_from_torque
 from lastbolt.torque.wrench import Wrench, WrenchKind
 
 CLICK = Wrench("W1", WrenchKind.CLICK, 100.0, 20.0)
@@ -20,7 +22,7 @@ ANGLE = Stage(2, StageKind.ANGLE, angle_degrees=90.0)
 
 def judge(value: float | None, wrench: Wrench | None = CLICK, **fields: object):  # type: ignore[no-untyped-def]
     method = method_of_wrench(wrench) if wrench else Method.FEEL
-    return judge_confirmation(Confirmation(method, value, wrench=wrench, **fields), STAGE)  # type: ignore[arg-type]
+    return judge_confirmation(Confirmation((1, 2), 1, method, value, wrench=wrench, **fields), STAGE)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize(
@@ -64,7 +66,7 @@ def test_an_adapter_is_taken_into_account() -> None:
 
 
 def test_drag_moves_the_range() -> None:
-    confirmation = Confirmation(Method.CLICK, 24.0)
+    confirmation = Confirmation((1,), 1, Method.CLICK, 24.0)
     assert (
         judge_confirmation(confirmation, STAGE, drag_newton_metres=3.0).verdict is ConfirmationVerdict.BELOW
     )
@@ -79,7 +81,7 @@ def test_drag_moves_the_range() -> None:
     (84.0, ConfirmationVerdict.ANGLE_OFF), (96.0, ConfirmationVerdict.ANGLE_OFF), (None, ConfirmationVerdict.NO_VALUE),
 ])  # fmt: skip
 def test_an_angle_may_be_five_degrees_off(turned: float | None, verdict: ConfirmationVerdict) -> None:
-    found = judge_confirmation(Confirmation(Method.ANGLE, angle_degrees=turned), ANGLE)
+    found = judge_confirmation(Confirmation((1,), 2, Method.ANGLE, angle_degrees=turned), ANGLE)
     assert found.verdict is verdict
     assert found.said == ("angle" if turned is None else f"angle, {turned:g}°")
 
@@ -90,10 +92,45 @@ def test_a_value_typed_as_the_manual_prints_it_is_in_range(text: str) -> None:
     assert isinstance(written, WrittenTorque)
     stage = Stage(1, StageKind.TORQUE, window_from_torque(written, 0.0))
     for exact in (written.main.low_newton_metres, written.main.high_newton_metres):
-        found = judge_confirmation(Confirmation(Method.CLICK, float(exact)), stage)
+        found = judge_confirmation(Confirmation((1,), 1, Method.CLICK, float(exact)), stage)
         assert found.verdict is ConfirmationVerdict.IN_RANGE
 
 
 def test_an_assumed_tolerance_is_told() -> None:
     stage = Stage(1, StageKind.TORQUE, TorqueWindow(38.0, 42.0, "40 N·m", True))
-    assert "assumed" in judge_confirmation(Confirmation(Method.CLICK, 30.0), stage).sentence
+    assert "assumed" in judge_confirmation(Confirmation((1,), 1, Method.CLICK, 30.0), stage).sentence
+
+
+def test_each_hole_of_a_pass_is_judged_by_its_own_row() -> None:
+    specification = Specification(
+        "HEAD",
+        (1, 2, 3),
+        (
+            Stage(1, StageKind.TORQUE, TorqueWindow(22.0, 26.0), holes=frozenset({1})),
+            Stage(1, StageKind.TORQUE, TorqueWindow(8.0, 10.0), holes=frozenset({2})),
+        ),
+    )
+    found = judge_holes(Confirmation((1, 2, 3), 1, Method.CLICK, 24.0), specification)
+    assert {hole: outcome.verdict for hole, outcome in found.items()} == {
+        1: ConfirmationVerdict.IN_RANGE,
+        2: ConfirmationVerdict.ABOVE,
+        3: ConfirmationVerdict.NOT_ASKED,
+    }
+
+
+def test_a_set_is_judged_by_the_last_pull_of_each_final_stage() -> None:
+    final = Stage(2, StageKind.TORQUE, TorqueWindow(22.0, 26.0), holes=frozenset({1, 2}))
+    specification = Specification("PUMP", (1, 2, 3, 4), (Stage(1, StageKind.TORQUE, TorqueWindow(9.0, 11.0),
+                                                               holes=frozenset({1, 2, 3})), final))  # fmt: skip
+    pulls = [
+        Confirmation((1, 2, 3), 1, Method.CLICK, 10.0),
+        Confirmation((1,), 2, Method.CLICK, 30.0),
+        Confirmation((1,), 2, Method.CLICK, 24.0),
+    ]
+    found = judge_set(specification, pulls)
+    assert set(found) == {1, 2, 3}
+    assert [outcome and outcome.verdict for outcome in found.values()] == [
+        ConfirmationVerdict.IN_RANGE,
+        None,
+        ConfirmationVerdict.IN_RANGE,
+    ]

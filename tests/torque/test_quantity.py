@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lastbolt.torque.quantity import WrittenTorque, parse_torque
+from lastbolt.torque.quantity import WrittenTorque, parse_torque, show_torque
 from lastbolt.torque.torque_unit import TorqueUnit, convert_torque, read_unit
 from lastbolt.torque.unreadable import Unreadable
 
@@ -110,6 +110,11 @@ def test_comma_and_point_are_the_same(value: Decimal) -> None:
 @given(st.text(max_size=150))
 def test_no_text_brings_it_down(text: str) -> None:
     assert isinstance(parse_torque(text), WrittenTorque | Unreadable)
+
+
+def test_shows_the_original_and_newton_metres_behind_it() -> None:
+    assert show_torque(read("50-70 lbf·in")) == "50-70 lbf·in (5.649–7.909 N·m)"
+    assert show_torque(read("10 N·m / 7 lbf·ft")) == "10 N·m / 7 lbf·ft"
 
 
 @pytest.mark.parametrize("unit", list(TorqueUnit))

@@ -10,10 +10,18 @@ from lastbolt.torque.specification import (
     TorqueWindow,
     find_mistakes,
     stage_for_hole,
+    stage_numbers,
     window_from_torque,
     window_with_drag,
 )
-from lastbolt.torque.specification_doubt import DoubtKind, find_doubts
+from lastbolt.torque.specification_doubt import DoubtKind, find_doubts, specifications_in_force
+from lastbolt.torque.stage_history import (
+    SLACKENED,
+    StageDone,
+    find_skipped_stages,
+    is_stage_known,
+    open_stages,
+)
 
 WINDOW = TorqueWindow(20.0, 25.0, "20–25 N·m")
 SOURCE = ManualSource("Engine workshop manual", "3rd edition", "12", "Ana")
@@ -67,7 +75,7 @@ def test_rows_of_one_stage_may_differ_by_hole() -> None:
     row = stage_for_hole(specification, 2, hole=3)
     assert row is not None
     assert row.angle_degrees == 75
-    assert stage_for_hole(specification, 2, hole=4) is None
+    assert stage_numbers(specification, 4) == (1,)
 
 
 @pytest.mark.parametrize(
@@ -113,3 +121,35 @@ def test_units_that_disagree_and_a_missing_second_person_are_doubts() -> None:
     window = TorqueWindow(47.0, 47.0, "47 N·m / 35 lbf·in")
     found = find_doubts(specify(Stage(1, StageKind.TORQUE, window)), is_critical=True)
     assert [doubt.kind for doubt in found] == [DoubtKind.UNITS_DISAGREE, DoubtKind.NOT_SECOND_CHECKED]
+
+
+def test_only_specifications_in_force_count() -> None:
+    old = specify(Stage(1, StageKind.TORQUE, WINDOW), superseded_by="PUMP 2")
+    assert specifications_in_force([old, TWO_STAGES]) == (TWO_STAGES,)
+
+
+def test_a_second_stage_without_the_first_is_one_skip_a_hole() -> None:
+    skipped = find_skipped_stages(TWO_STAGES, [StageDone(1, (1, 2)), StageDone(2, HOLES)])
+    assert [(skip.hole, skip.missing, skip.position) for skip in skipped] == [(3, (1,), 1), (4, (1,), 1)]
+
+
+def test_slackening_and_starting_afresh_forget_what_was_done() -> None:
+    through = [StageDone(1, HOLES), StageDone(2, HOLES)]
+    assert open_stages(TWO_STAGES, through) == {}
+    assert open_stages(TWO_STAGES, [*through, StageDone(SLACKENED, (2,))]) == {2: (1, 2)}
+    assert open_stages(TWO_STAGES, [*through, StageDone(1, (2,))]) == {2: (2,)}
+    again = [*through, StageDone(SLACKENED, (2,)), StageDone(2, (2,))]
+    assert [skip.hole for skip in find_skipped_stages(TWO_STAGES, again)] == [2]
+    assert open_stages(TWO_STAGES, again) == {2: (1, 2)}
+
+
+def test_repeating_the_last_stage_is_no_fault() -> None:
+    history = [StageDone(1, HOLES), StageDone(2, HOLES), StageDone(2, HOLES)]
+    assert find_skipped_stages(TWO_STAGES, history) == ()
+    assert open_stages(TWO_STAGES, history) == {}
+
+
+def test_a_stage_that_nobody_asked_for_is_known_as_such() -> None:
+    assert is_stage_known(TWO_STAGES, StageDone(2, HOLES))
+    assert not is_stage_known(TWO_STAGES, StageDone(5, HOLES))
+    assert is_stage_known(TWO_STAGES, StageDone(SLACKENED, HOLES))

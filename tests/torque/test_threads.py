@@ -2,7 +2,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from lastbolt.errors import BadInputError
 from lastbolt.torque.datafile import read_table
+from lastbolt.torque.heads import find_head_candidates, listed_heads
+from lastbolt.torque.six_lobe import nearest_six_lobe
 from lastbolt.torque.strength import class_names, property_class
 from lastbolt.torque.threads import (
     MetricThread,
@@ -10,11 +13,15 @@ from lastbolt.torque.threads import (
     coarse_thread,
     metric_threads,
     parse_thread,
+    require_coarse_thread,
 )
 from lastbolt.torque.unreadable import Unreadable
-from lastbolt.torque.washers import plain_washer
+from lastbolt.torque.washers import clearance_hole, plain_washer
 
-TABLES = ["threads", "property_classes", "bearing_faces", "heads", "washers"]
+TABLES = [
+    "threads", "property_classes", "proof_loads", "bearing_faces", "heads", "washers", "clearance_holes",
+    "six_lobe", "six_lobe_heads",
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("name", TABLES)
@@ -72,9 +79,55 @@ def test_unknown_things_are_none() -> None:
     assert property_class("7T", 8) is None
     assert coarse_thread(13) is None
     assert plain_washer(13) is None
+    assert clearance_hole(13) is None
 
 
 def test_classes_rise_in_tensile_strength() -> None:
     strengths = [property_class(name, 10) for name in class_names()]
     values = [strength.tensile_mpa for strength in strengths if strength]
     assert values == sorted(values)
+
+
+@pytest.mark.parametrize("diameter", [6, 8, 10, 12, 16, 20])
+def test_a_true_head_and_shank_put_the_right_size_first(diameter: int) -> None:
+    for head in listed_heads():
+        if head.diameter_mm == diameter:
+            best = find_head_candidates(head.width_mm, diameter - 0.15)[0]
+            assert best.thread.diameter_mm == diameter
+            assert head in best.heads
+
+
+def test_round_heads_give_keys_instead_of_spanners() -> None:
+    best = find_head_candidates(14.0, 7.9)[0]
+    assert best.heads[0].standard == "ISO 7380-1"
+    assert {5, 6} <= best.keys_mm
+
+
+def test_a_thread_that_must_be_listed_raises_when_it_is_not() -> None:
+    with pytest.raises(BadInputError, match="M13"):
+        require_coarse_thread(13)
+
+
+def test_a_reduced_shank_still_fits_and_a_wrong_one_does_not() -> None:
+    assert [one.thread.name for one in find_head_candidates(13.0, 7.2)] == ["M8"]
+    assert find_head_candidates(13.0, 30.0) == ()
+
+
+def test_a_hexagon_seen_across_corners_fits_when_its_turn_is_unknown() -> None:
+    across_corners = 13 / 0.8660254
+    assert "M8" not in [one.thread.name for one in find_head_candidates(across_corners, 7.9)
+                        if any(head.kind == "hexagon" for head in one.heads)]  # fmt: skip
+    best = find_head_candidates(across_corners, 7.9, is_turned_unknown=True)[0]
+    assert best.thread.name == "M8"
+    assert 13 in best.spanners_mm
+
+
+def test_a_head_alone_gives_several_sizes() -> None:
+    names = {one.thread.name for one in find_head_candidates(10.0, None)}
+    assert {"M6", "M8"} <= names  # hexagon M6, small flange M8
+
+
+def test_measured_six_lobe_widths() -> None:
+    assert nearest_six_lobe(5.55) == ("T30",)
+    assert nearest_six_lobe(3.7, spread_mm=0.4) == ("T20", "T15")
+    assert nearest_six_lobe(50) == ()

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lastbolt.errors import BadInputError
-from lastbolt.torque.adapter import Adapter, setting_for_adapter, torque_through_adapter
+from lastbolt.torque.adapter import Adapter, make_adapter, setting_for_adapter, torque_through_adapter
 from lastbolt.torque.adapter_drawing import CAUTION, draw_adapter
 from lastbolt.torque.calibration import (
     Calibration,
@@ -14,6 +14,7 @@ from lastbolt.torque.calibration import (
     judge_calibration,
 )
 from lastbolt.torque.specification import TorqueWindow
+from lastbolt.torque.unreadable import Unreadable
 from lastbolt.torque.wrench import ObjectionKind, Wrench, WrenchKind, judge_wrench, rank_wrenches
 
 DAY = date(2026, 6, 1)
@@ -97,9 +98,8 @@ def test_unknown_calibration_is_its_own_standing_and_the_last_day_still_counts()
 def test_setting_and_torque_undo_each_other(
     wanted: float, lever: float, extension: float, angle: float
 ) -> None:
-    try:
-        adapter = Adapter(lever, extension, angle)
-    except BadInputError:
+    adapter = make_adapter(lever, extension, angle_degrees=angle)
+    if isinstance(adapter, Unreadable):
         assert extension > 0 and angle > 90
         return
     assert torque_through_adapter(setting_for_adapter(wanted, adapter), adapter) == pytest.approx(wanted)
@@ -112,7 +112,8 @@ def test_turning_back_is_the_same_as_a_negative_length() -> None:
 
 
 @pytest.mark.parametrize(("lever", "extension"), [(0, 50), (-3, 50), (300, -300), (float("nan"), 1)])
-def test_impossible_lengths_are_refused(lever: float, extension: float) -> None:
+def test_impossible_lengths_are_a_value_and_misuse_raises(lever: float, extension: float) -> None:
+    assert isinstance(make_adapter(lever, extension), Unreadable)
     with pytest.raises(BadInputError):
         Adapter(lever, extension)
 

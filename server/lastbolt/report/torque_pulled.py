@@ -132,6 +132,8 @@ def _pulled(pull: Pull, stage: int, *, asked: Stage | None, tool: elements.Wrenc
     entry = pull.entry
     wrench = registered_wrench(tool)
     confirmation = Confirmation(
+        holes=entry.holes,
+        stage=stage,
         method=_method(entry, wrench),
         value_newton_metres=None if entry.value_nm is None else NewtonMetres(entry.value_nm),
         angle_degrees=None if entry.angle_deg is None else Degrees(entry.angle_deg),

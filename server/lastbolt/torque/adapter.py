@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from lastbolt.errors import BadInputError
 from lastbolt.said import said
+from lastbolt.torque.unreadable import Unreadable
 from lastbolt.units import Degrees, Millimetres, NewtonMetres
 
 STRAIGHT_ON = Degrees(0.0)
@@ -32,6 +33,20 @@ class Adapter:
         """L + E·cos a: grip to fastener along the wrench."""
         turned = math.cos(math.radians(self.angle_degrees))
         return Millimetres(self.lever_mm + self.extension_mm * turned)
+
+
+def make_adapter(
+    lever_mm: Millimetres, extension_mm: Millimetres, *, angle_degrees: Degrees = STRAIGHT_ON
+) -> Adapter | Unreadable:
+    """An adapter from measured lengths, or why these lengths cannot be right.
+
+    >>> make_adapter(0.0, 50.0).reason
+    'L is 0 mm: measure from the middle of the grip to the middle of the drive.'
+    """
+    reason = _find_trouble(lever_mm, extension_mm, angle_degrees=angle_degrees)
+    if reason:
+        return Unreadable(f"L {lever_mm:g}, E {extension_mm:g}, {angle_degrees:g}°", reason)
+    return Adapter(lever_mm, extension_mm, angle_degrees)
 
 
 def _find_trouble(lever_mm: float, extension_mm: float, *, angle_degrees: float) -> str:

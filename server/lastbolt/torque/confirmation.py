@@ -1,14 +1,18 @@
-"""What was pulled, and whether it lies where a stage of the specification asks."""
+"""What was pulled, hole by hole or for a whole set, and whether it lies where the specification asks."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from lastbolt.torque.adapter import Adapter, torque_through_adapter
 from lastbolt.torque.specification import (
     NO_DRAG,
+    Specification,
     Stage,
     StageKind,
     TorqueWindow,
+    stage_for_hole,
+    stage_numbers,
     window_with_drag,
 )
 from lastbolt.torque.wrench import INDICATING_KINDS, Wrench, uncertainty_newton_metres
@@ -35,15 +39,18 @@ class ConfirmationVerdict(Enum):
     ABOVE = "above the range"
     ANGLE_OFF = "angle off"
     NO_VALUE = "no value"
+    NOT_ASKED = "not asked for"
 
 
 @dataclass(frozen=True)
 class Confirmation:
-    """One pull: how it was felt, and what the tool said.
+    """One pull or one pass: holes in the order done, stage, and what the tool said.
 
     The value is what the wrench was set to (click) or showed (indicating), N·m, before any adapter.
     """
 
+    holes: tuple[int, ...]
+    stage: int
     method: Method
     value_newton_metres: NewtonMetres | None = None
     angle_degrees: Degrees | None = None
@@ -90,7 +97,7 @@ def judge_confirmation(
 
     >>> from lastbolt.torque.specification import StageKind, TorqueWindow
     >>> stage = Stage(1, StageKind.TORQUE, TorqueWindow(89.3, 91.5))
-    >>> judge_confirmation(Confirmation(Method.CLICK, 79.0), stage).verdict.value
+    >>> judge_confirmation(Confirmation((1,), 1, Method.CLICK, 79.0), stage).verdict.value
     'below the range'
     """
     torque = torque_at_fastener(confirmation)
@@ -101,6 +108,45 @@ def judge_confirmation(
     is_near_edge = verdict is ConfirmationVerdict.IN_RANGE and _reaches_over(window, torque, spread=spread)
     said = _say(confirmation, torque, spread=spread)
     return ConfirmationOutcome(verdict, torque, spread, is_near_edge, said, sentence)
+
+
+def judge_holes(confirmation: Confirmation, specification: Specification) -> dict[int, ConfirmationOutcome]:
+    """Judge a confirmation for each of its holes against the row that the specification has for it.
+
+    A hole of which the stage asks nothing gets "not asked for".
+    """
+    outcomes = {}
+    for hole in confirmation.holes:
+        stage = stage_for_hole(specification, confirmation.stage, hole=hole)
+        if stage is None:
+            words = f"Stage {confirmation.stage} asks nothing of hole {hole}: look whether another was meant."
+            said = _say(confirmation, torque_at_fastener(confirmation), spread=None)
+            outcomes[hole] = ConfirmationOutcome(
+                ConfirmationVerdict.NOT_ASKED, None, None, False, said, words
+            )
+        else:
+            outcomes[hole] = judge_confirmation(
+                confirmation, stage, drag_newton_metres=specification.drag_newton_metres
+            )
+    return outcomes
+
+
+def judge_set(
+    specification: Specification, confirmations: Sequence[Confirmation]
+) -> dict[int, ConfirmationOutcome | None]:
+    """For each hole the outcome of the last confirmation of its final stage; None where there is none.
+
+    Holes of which no stage asks anything are left out. Slackening ends what was confirmed before: pass only
+    the confirmations since.
+    """
+    found: dict[int, ConfirmationOutcome | None] = {}
+    for hole in specification.holes:
+        numbers = stage_numbers(specification, hole)
+        if not numbers:
+            continue
+        last = [one for one in confirmations if hole in one.holes and one.stage == numbers[-1]]
+        found[hole] = judge_holes(last[-1], specification)[hole] if last else None
+    return found
 
 
 def _judge_values(

@@ -168,3 +168,16 @@ def _read_ends(match: re.Match[str], unit: TorqueUnit) -> tuple[Decimal, Decimal
 
 def _decimal(text: str) -> Decimal:
     return Decimal(text.replace(",", "."))
+
+
+def show_torque(written: WrittenTorque) -> str:
+    """The text as written, with N·m to four digits behind it where no N·m stands there.
+
+    >>> show_torque(parse_torque("35 lbf ft"))
+    '35 lbf ft (47.45 N·m)'
+    """
+    if any(quantity.unit is TorqueUnit.NEWTON_METRE for quantity in written.quantities):
+        return written.text
+    main = written.main
+    low, high = (f"{float(end):.4g}" for end in (main.low_newton_metres, main.high_newton_metres))
+    return f"{written.text} ({low if main.is_single else f'{low}–{high}'} N·m)"

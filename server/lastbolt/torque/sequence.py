@@ -1,6 +1,8 @@
-"""Tightening orders: for a circle, for rows and columns, for any pattern."""
+"""Tightening orders: for a circle, for rows and columns, for any pattern, and the way back for loosening."""
 
+import cmath
 import math
+from collections.abc import Sequence
 
 from lastbolt.errors import BadInputError
 from lastbolt.said import said
@@ -10,6 +12,7 @@ from lastbolt.torque.pattern import (
     PatternKind,
     closest_spacing,
     distances_from_middle,
+    grid_pattern,
     holes_around,
     is_round,
     pattern_middle,
@@ -43,6 +46,26 @@ def _halve(count: int) -> list[int]:
     return [place for first in _halve(count // 2) for place in (first, first + count // 2)]
 
 
+def grouped_circle_order(count: int, group_size: int) -> tuple[tuple[int, ...], ...]:
+    """The order for a large flange where some neighbours at a time count as one hole.
+
+    Source: 48 bolts as 12 groups, read at knm-hydraulikk.no. The size must divide the count.
+
+    >>> grouped_circle_order(8, 2)
+    ((1, 2), (5, 6), (3, 4), (7, 8))
+    """
+    if group_size < 1 or count % group_size:
+        raise BadInputError(
+            said(
+                "{count} holes cannot be shared into groups of {group_size}: use a divisor.",
+                count=count,
+                group_size=group_size,
+            )
+        )
+    groups = circle_order(count // group_size)
+    return tuple(tuple(range((group - 1) * group_size + 1, group * group_size + 1)) for group in groups)
+
+
 def spiral_order(pattern: Pattern) -> tuple[int, ...]:
     """From the middle outwards in rings, clockwise, each ring going on where the last one ended.
 
@@ -71,9 +94,42 @@ def _turns(pattern: Pattern) -> dict[int, float]:
     return {place.hole: math.atan2(place.x - x, y - place.y) for place in pattern.places}
 
 
+def grid_order(rows: int, columns: int) -> tuple[int, ...]:
+    """The order for rows × columns numbered row by row: crosswise for four, else the spiral from the middle.
+
+    >>> grid_order(2, 3)[:2], grid_order(2, 2)
+    ((2, 5), (1, 4, 2, 3))
+    """
+    return suggest_order(grid_pattern(rows, columns))
+
+
 def suggest_order(pattern: Pattern) -> tuple[int, ...]:
     """An even order where the maker gives none: circle rules for about round patterns, else the spiral."""
     if not is_round(pattern):
         return spiral_order(pattern)
     around = holes_around(pattern)
     return tuple(around[step - 1] for step in circle_order(len(around)))
+
+
+def loosening_order(order: Sequence[int]) -> tuple[int, ...]:
+    """The order for loosening: the tightening order backwards (practice, from memory).
+
+    >>> loosening_order((1, 3, 2, 4))
+    (4, 2, 3, 1)
+    """
+    return tuple(reversed(order))
+
+
+def largest_resultant(order: Sequence[int], count: int) -> float:
+    """The greatest length of the summed unit vectors of the holes done so far, 1.0 for an even order.
+
+    Plain circular order reaches about count/π. Holes are numbered 1…count around a circle.
+
+    >>> round(largest_resultant((1, 3, 2, 4), 4), 3), round(largest_resultant((1, 2, 3, 4), 4), 2)
+    (1.0, 1.41)
+    """
+    total, largest = 0j, 0.0
+    for hole in order:
+        total += cmath.exp(2j * math.pi * (hole - 1) / count)
+        largest = max(largest, abs(total))
+    return largest

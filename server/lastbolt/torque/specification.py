@@ -155,6 +155,13 @@ def stage_for_hole(specification: Specification, number: int, *, hole: int) -> S
     return None
 
 
+def stage_numbers(specification: Specification, hole: int) -> tuple[int, ...]:
+    """The stages that one hole goes through, in rising order; the last one is its final stage."""
+    return tuple(
+        sorted({row.number for row in specification.stages if hole in holes_of_stage(specification, row)})
+    )
+
+
 def find_mistakes(specification: Specification) -> tuple[str, ...]:
     """What cannot be meant in the specification itself, one sentence each; empty when it is well formed."""
     known = frozenset(specification.holes)

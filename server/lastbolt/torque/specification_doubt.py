@@ -1,5 +1,6 @@
 """Why a specification should not be trusted as it stands; a doubt is for the lead to decide."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -74,3 +75,8 @@ def _unit_doubts(specification: Specification) -> tuple[SpecificationDoubt, ...]
                 for disagreement in find_disagreements(written)
             ]
     return tuple(doubts)
+
+
+def specifications_in_force(specifications: Sequence[Specification]) -> tuple[Specification, ...]:
+    """Those that nothing has replaced, in the order given."""
+    return tuple(specification for specification in specifications if not specification.superseded_by)

@@ -5,6 +5,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from lastbolt.errors import BadInputError
 from lastbolt.said import said
 from lastbolt.torque.datafile import read_table
 from lastbolt.torque.unreadable import Unreadable
@@ -96,6 +97,24 @@ def coarse_thread(diameter_mm: float) -> MetricThread | None:
     return next((thread for thread in metric_threads() if thread.diameter_mm == diameter_mm), None)
 
 
+def require_coarse_thread(diameter_mm: float) -> MetricThread:
+    """The coarse thread of a diameter that must be listed; raises where it is not.
+
+    >>> require_coarse_thread(6).pitch_mm
+    1.0
+    """
+    thread = coarse_thread(diameter_mm)
+    if thread is None:
+        raise BadInputError(
+            said(
+                "M{diameter_mm} is not among the listed ISO metric threads: {example}",
+                diameter_mm=f"{diameter_mm:g}",
+                example=said(_EXAMPLE),
+            )
+        )
+    return thread
+
+
 def parse_thread(text: str) -> ThreadDesignation | Unreadable:
     """Read a designation: M8, M8×1 (pitch), M8×30 (coarse, 30 long) or M8×1.25×30; a tail after `/` is left.
 
@@ -142,3 +161,11 @@ def parse_thread(text: str) -> ThreadDesignation | Unreadable:
 
 def _number(text: str) -> float:
     return float(text.replace(",", "."))
+
+
+def unified_stress_area_mm2(diameter_mm: Millimetres, threads_per_inch: float) -> float:
+    """Stress area of an inch thread in mm²: 0.7854·(D − 0.9743/n)² with D and 1/n in inches, × 645.16.
+
+    Source: ASME B1.1, from memory. Valid for the unified 60° profile.
+    """
+    return 0.7854 * (diameter_mm / 25.4 - 0.9743 / threads_per_inch) ** 2 * 25.4**2

@@ -9,6 +9,7 @@ STANDARD_GRAVITY = Decimal("9.80665")
 INCH_M = Decimal("0.0254")
 FOOT_M = Decimal("0.3048")
 POUND_FORCE_N = POUND_KG * STANDARD_GRAVITY
+PSI_MPA = EXACT.divide(POUND_FORCE_N, INCH_M * INCH_M) / Decimal(1_000_000)
 
 
 class TorqueUnit(Enum):

@@ -1,4 +1,4 @@
-"""Plain washers of ISO metric threads, mm."""
+"""Plain washers and clearance holes of ISO metric threads, mm."""
 
 from dataclasses import dataclass
 
@@ -17,6 +17,16 @@ class Washer:
     source: str
 
 
+@dataclass(frozen=True)
+class ClearanceHole:
+    """Through holes for a bolt, mm, ISO 273."""
+
+    close_mm: Millimetres
+    medium_mm: Millimetres
+    coarse_mm: Millimetres
+    source: str
+
+
 def plain_washer(diameter_mm: float) -> Washer | None:
     """The ISO 7089 washer for a thread diameter, or None when not listed (`washers.csv`).
 
@@ -29,6 +39,18 @@ def plain_washer(diameter_mm: float) -> Washer | None:
     return Washer(
         row["standard"], _mm(row, "inner_mm"), _mm(row, "outer_mm"), _mm(row, "thickness_mm"), row["source"]
     )
+
+
+def clearance_hole(diameter_mm: float) -> ClearanceHole | None:
+    """The clearance holes for a thread diameter, or None when not listed (`clearance_holes.csv`).
+
+    >>> clearance_hole(8).medium_mm
+    9.0
+    """
+    row = _find_row("clearance_holes", diameter_mm)
+    if row is None:
+        return None
+    return ClearanceHole(_mm(row, "close_mm"), _mm(row, "medium_mm"), _mm(row, "coarse_mm"), row["source"])
 
 
 def _find_row(table: str, diameter_mm: float) -> Row | None:
