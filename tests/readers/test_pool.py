@@ -104,11 +104,11 @@ def test_a_reader_writes_no_file(spoilt, tmp_path):
 
 
 def test_a_picture_that_never_ends_is_ended():
-    pool = ReaderPool(1, replace(BOUNDS, seconds=5), start=Spoilt)
+    pool = ReaderPool(1, replace(BOUNDS, seconds=3), start=Spoilt)
     try:
         assert isinstance(pool.read(photo(), device="a"), Reading)
         answer = pool.read(b"hang", device="a")
-        assert isinstance(answer, Unusable) and "longer than 5 s" in answer.reason
+        assert isinstance(answer, Unusable) and "longer than 3 s" in answer.reason
         assert isinstance(pool.read(photo(), device="a"), Reading)
     finally:
         pool.close()
