@@ -66,26 +66,43 @@ def count_parts(
 
 
 def _count_unscaled(image: Image, labels: list[Points], field: Points | None) -> Counted:
-    tried: dict[float, Counted] = {}
+    edge = max(image.shape[:2])
+    looks: dict[float, _FirstLook] = {}
 
     def read(width: float) -> tuple[SeenPart, ...]:
-        tried[width] = count_learned(image, width / max(image.shape[:2]), labels, field, once=True)
-        return tried[width].parts
+        looks[width] = _first_look(image, width / edge, labels, field)
+        return _parts(looks[width].mask, looks[width].kept, looks[width].ratio)
 
     width = likely_field(read)
-    if width in tried and len(tried[width].parts) > FEW:
-        return tried[width]
-    return count_learned(image, width / max(image.shape[:2]), labels, field)
+    return _counted(looks.get(width) or _first_look(image, width / edge, labels, field))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _FirstLook:
+    """What the network sees in one picture at one scale; `ratio`: its pixels a pixel of the photo."""
+
+    scene: Scene
+    ratio: Points
+    mask: Map
+    found: list[Instance]
+
+    @property
+    def kept(self) -> list[Instance]:
+        return [one for one in self.found if is_kept(one)]
 
 
 def count_learned(
-    image: Image, mm_per_px: float, labels: list[Points], field: Points | None = None, *, once: bool = False
+    image: Image, mm_per_px: float, labels: list[Points], field: Points | None = None
 ) -> Counted:
     """Count with the network; `mm_per_px` need only be right to a quarter.
 
     What lies on a printed symbol (`labels`, corners of each) is no part and is left out. Where few parts are
-    seen the picture is looked at again (`again.look_again`), unless `once`.
+    seen the picture is looked at again (`again.look_again`).
     """
+    return _counted(_first_look(image, mm_per_px, labels, field))
+
+
+def _first_look(image: Image, mm_per_px: float, labels: list[Points], field: Points | None) -> _FirstLook:
     height, width = image.shape[:2]
     scale = min(mm_per_px / NET_MM_PER_PX, float(np.sqrt(_MOST_NET_PIXELS / (height * width))))
     size = (max(32, round(width * scale)), max(32, round(height * scale)))
@@ -93,23 +110,30 @@ def count_learned(
     ratio = np.array([size[0] / width, size[1] / height])
     quads = [(corners + 0.5) * ratio - 0.5 for corners in labels]
     inside = None if field is None else (field + 0.5) * ratio - 0.5
-    mask, found = found_in(small, quads, inside)
-    kept = [one for one in found if is_kept(one)]
-    if len(kept) <= FEW and not once and not is_plain(mask, found):
-        agreed = look_again(found_in, Scene(small, quads, inside), (mask, found))
+    return _FirstLook(Scene(small, quads, inside), ratio, *found_in(small, quads, inside))
+
+
+def _counted(look: _FirstLook) -> Counted:
+    mask, kept, found = look.mask, look.kept, look.found
+    if len(kept) <= FEW and not is_plain(mask, found):
+        agreed = look_again(found_in, look.scene, (mask, found))
         kept, (count, reasons, traces) = agreed.kept, _of_few(agreed)
     else:
         weak = [one for one in found if one.heat >= _WEAK_HEAT and not is_kept(one)]
         count, reasons = _interval(mask, kept, weak)
         traces = tuple(round(one.heat, 3) for one in weak)
     return Counted(
-        parts=tuple(_part(mask, one, ratio) for one in kept),
+        parts=_parts(mask, kept, look.ratio),
         count=count,
         unsure=tuple(reasons),
         method=METHOD,
         traces=traces,
-        seen=tuple(_seen(one, ratio) for one in kept),
+        seen=tuple(_seen(one, look.ratio) for one in kept),
     )
+
+
+def _parts(mask: Map, kept: list[Instance], ratio: Points) -> tuple[SeenPart, ...]:
+    return tuple(_part(mask, one, ratio) for one in kept)
 
 
 def _of_few(agreed: Agreed) -> tuple[Count, list[str], tuple[float, ...]]:
