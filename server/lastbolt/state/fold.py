@@ -229,7 +229,7 @@ def apply(job: Job, h: Happened) -> Act:
         _note_correction(job, e, h.corrects, act)
     if trait.handle is not None:
         trait.handle(job, e, act)
-    _note_subjects(job, e, act, named)
+    _note_subjects(job, e, act, named, trait)
     if job.holds and trait.is_work:
         on_checking.note_holds(job, act, named)
     if e.kind == "part-fitted":
@@ -255,8 +255,7 @@ def _is_sorted(job: Job, act: Act) -> bool:
     return any(shot.time == act.time and shot not in job.late for shot in shots)
 
 
-def _note_subjects(job: Job, e: AnyEntry, act: Act, named: list[str]) -> None:
-    trait = TRAITS[e.kind]
+def _note_subjects(job: Job, e: AnyEntry, act: Act, named: list[str], trait: Trait) -> None:
     if trait.is_seen:
         clocks.note_turn(job, e, act, about=e.elements if e.kind == "second-checked" else named)
     for name in named:
