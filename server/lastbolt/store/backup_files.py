@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from ..errors import BadInputError, ConflictError, LastboltError, StoreError
-from ..whole_file import HALF, settle
+from ..whole_file import HALF, settle, whole_file
 from . import database
 from .backup_keys import FOLDER, copy_keys, restore_keys
 from .photo_files import PhotoFiles
@@ -210,9 +210,8 @@ def _write_said(folder: Path, held: Held) -> None:
         "heads": dict(held.heads),
         "counts": {"jobs": len(held.heads), "entries": held.entries, "photos": held.photos},
     }
-    half = _half_file(folder)
-    half.write_text(json.dumps(said, indent=2, ensure_ascii=False) + "\n", encoding="utf-8")
-    settle(half, folder / SAID)
+    with whole_file(folder / SAID) as file:
+        file.write((json.dumps(said, indent=2, ensure_ascii=False) + "\n").encode())
 
 
 @contextmanager
